@@ -1,0 +1,1 @@
+"""The frame: everything a structure is made of, computed without Django and without a database."""
