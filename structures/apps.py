@@ -1,0 +1,27 @@
+"""The lowest app: families, designs, structures and the people who belong to them."""
+
+from __future__ import annotations
+
+from django.apps import AppConfig
+from django.db.models.signals import post_migrate
+
+from structures import triggers
+
+
+class StructuresConfig(AppConfig):
+    name = "structures"
+    verbose_name = "structures"
+    default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        from structures import checks  # noqa: F401  (registers itself; models must be ready first)
+
+        triggers.append_only("structures_event", "An event is never changed or deleted.")
+        triggers.append_only("structures_design", "A frozen design is never changed or deleted.")
+        triggers.append_only("structures_asbuiltchange", "An as-built change is never changed: add a newer one.")
+        triggers.refuse_change(
+            "structures_familyrevision",
+            "A family revision that a design was made from is never changed: load a new revision.",
+            when="EXISTS (SELECT 1 FROM structures_design WHERE structures_design.family_id = OLD.id)",
+        )
+        post_migrate.connect(triggers.install_rules, sender=self, dispatch_uid="structures.triggers")

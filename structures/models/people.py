@@ -1,0 +1,43 @@
+"""People: one account each, one role each."""
+
+from __future__ import annotations
+
+from django.contrib.auth.models import AbstractUser
+from django.db import models
+
+
+class User(AbstractUser):
+    """Somebody who signs in.
+
+    The role decides which rooms are open; which structures a grower sees is said by `Belonging`.
+    """
+
+    class Role(models.TextChoices):
+        WAREHOUSE = "warehouse", "warehouse"
+        SUPPORT = "support", "support"
+        GROWER = "grower", "grower"
+        OWNER = "owner", "owner"
+
+    class Units(models.TextChoices):
+        US = "us", "feet and inches"
+        METRIC = "metric", "millimetres"
+
+    role = models.CharField(max_length=12, choices=Role.choices, default=Role.GROWER)
+    units = models.CharField(max_length=8, choices=Units.choices, default=Units.US)
+
+    class Meta(AbstractUser.Meta):
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(role__in=["warehouse", "support", "grower", "owner"]), name="user_role_is_known"
+            ),
+            models.CheckConstraint(condition=models.Q(units__in=["us", "metric"]), name="user_units_are_known"),
+        ]
+
+    @property
+    def called(self) -> str:
+        """The person's name as it is spoken, or the name they sign in with."""
+        return self.get_full_name() or self.username
+
+    @property
+    def is_staff_role(self) -> bool:
+        return self.role != self.Role.GROWER

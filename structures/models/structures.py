@@ -1,0 +1,99 @@
+"""The physical thing with a tag, who belongs to it, and what was changed on it since."""
+
+from __future__ import annotations
+
+from django.conf import settings
+from django.db import models
+
+from structures.models.designs import Design
+
+
+class Structure(models.Model):
+    """A structure, standing or still in parcels.
+
+    `design` is null only for one known from nothing but a tag. `unchecked` says "from paper, not checked".
+    """
+
+    tag = models.CharField(max_length=24)
+    name = models.CharField(max_length=80)
+    design = models.ForeignKey(Design, null=True, blank=True, on_delete=models.PROTECT, related_name="structures")
+    town = models.CharField(max_length=80, blank=True)
+    place = models.CharField(max_length=160, blank=True)
+    order_number = models.CharField(max_length=24, blank=True)
+    finished_on = models.DateField(null=True, blank=True)
+    unchecked = models.BooleanField("from paper, not checked", default=False)
+    zone = models.CharField("time zone", max_length=48, default="America/New_York")
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["tag"]
+        constraints = [
+            models.UniqueConstraint(fields=["tag"], name="structure_tag_once"),
+            models.CheckConstraint(condition=~models.Q(tag=""), name="structure_has_tag"),
+        ]
+        indexes = [
+            # A storm asks for every structure in the named towns; an order page for the structures it became.
+            models.Index(fields=["town"], name="structure_by_town"),
+            models.Index(fields=["order_number"], name="structure_by_order"),
+        ]
+
+    def __str__(self) -> str:
+        return self.tag
+
+    @property
+    def stands(self) -> bool:
+        return self.finished_on is not None
+
+
+class Belonging(models.Model):
+    """A person belongs to a structure from one day to another; while `until` is empty they see it."""
+
+    user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="belongings")
+    structure = models.ForeignKey(Structure, on_delete=models.PROTECT, related_name="belongings")
+    since = models.DateField()
+    until = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["since", "id"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["user", "structure"], condition=models.Q(until__isnull=True), name="belonging_open_once"
+            ),
+            models.CheckConstraint(
+                condition=models.Q(until__isnull=True) | models.Q(until__gte=models.F("since")),
+                name="belonging_ends_after_it_begins",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.user} at {self.structure}"
+
+
+class AsBuiltChange(models.Model):
+    """Something about the standing structure differs from what was shipped. Appended, never changed."""
+
+    class Act(models.TextChoices):
+        MOVED = "moved", "moved"
+        LEFT_OUT = "left out", "left out"
+        ADDED = "added", "added"
+        REPLACED = "replaced", "replaced"
+
+    structure = models.ForeignKey(Structure, on_delete=models.PROTECT, related_name="changes")
+    act = models.CharField(max_length=12, choices=Act.choices)
+    place = models.CharField(max_length=48)
+    words = models.CharField(max_length=400)
+    seen_on = models.DateField()
+    noted_at = models.DateTimeField(auto_now_add=True)
+    noted_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["noted_at", "id"]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(act__in=["moved", "left out", "added", "replaced"]), name="as_built_act_is_known"
+            ),
+            models.CheckConstraint(condition=~models.Q(words=""), name="as_built_has_words"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.place} {self.act}"

@@ -1,0 +1,94 @@
+"""The few words that every page needs: lengths, states as shapes, the key of a request, a drawing, the rooms."""
+
+from __future__ import annotations
+
+from typing import Any
+from uuid import uuid4
+
+from django import template
+from django.template.context import RequestContext
+from django.urls import reverse
+from django.utils.html import format_html
+from django.utils.safestring import SafeString, mark_safe
+
+from structures.frame.lengths import inches_only, show_length
+from structures.requests import FIELD
+from structures.rooms import rooms_of
+
+register = template.Library()
+
+GLYPHS = {
+    "well": "looks as built",
+    "fault": "something wrong",
+    "not": "not looked at",
+    "unseen": "could not see",
+    "stop": "stop and ask",
+    "again": "look again",
+    "twin": "easily taken for another",
+    "camera": "photo",
+}
+
+
+@register.filter
+def length(value: Any, units: str = "us") -> str | int:
+    """Inches as a person reads them, `{{ x|length:request.user.units }}`; unknown is the word.
+
+    Things that have a number of items keep Django's own meaning, so that `{{ list|length }}` still counts.
+    """
+    if hasattr(value, "__len__"):
+        return len(value)
+    return "unknown" if value is None or value == "" else show_length(float(value), units or "us")
+
+
+@register.filter
+def inches(value: Any) -> str:
+    """A small measure in inches and sixteenths: 1 5/8."""
+    return "unknown" if value is None or value == "" else inches_only(float(value))
+
+
+@register.simple_tag
+def glyph(name: str, words: str = "") -> SafeString:
+    """The shape of a state. With `words` it is read aloud; without, the word stands beside it."""
+    if name not in GLYPHS:
+        raise template.TemplateSyntaxError(f"glyph {name!r} is not drawn: the shapes are {', '.join(GLYPHS)}.")
+    if words:
+        return format_html(
+            '<svg class="glyph" role="img" aria-label="{}"><use href="#g-{}"/></svg>', words, name
+        )
+    return format_html('<svg class="glyph" aria-hidden="true"><use href="#g-{}"/></svg>', name)
+
+
+@register.simple_tag
+def request_key() -> SafeString:
+    """A hidden field that makes this form's request count once."""
+    return format_html('<input type="hidden" name="{}" value="{}">', FIELD, uuid4())
+
+
+@register.simple_tag
+def drawing(svg: str) -> SafeString:
+    """An SVG of our own drawing code, put on the page as it is: every text in it was escaped when it was drawn."""
+    return mark_safe(svg)  # noqa: S308
+
+
+@register.inclusion_tag("structures/_rooms.html", takes_context=True)
+def rooms(context: RequestContext) -> dict[str, Any]:
+    """The rooms of the signed-in person; the one whose address the page's own begins with is the current one."""
+    request = context.get("request")
+    user = getattr(request, "user", None)
+    if user is None or not user.is_authenticated:
+        return {"rooms": []}
+    found = [(reverse(room.url_name), room.words) for room in rooms_of(user)]
+    here = max((url for url, _ in found if request.path.startswith(url)), key=len, default="")
+    return {"rooms": [{"url": url, "words": words, "current": url == here} for url, words in found]}
+
+
+@register.simple_tag(takes_context=True)
+def query_with(context: RequestContext, **changed: Any) -> str:
+    """The page's own address with some parameters changed: `{% query_with page=2 %}`; None takes one away."""
+    query = context["request"].GET.copy()
+    for name, value in changed.items():
+        if value is None:
+            query.pop(name, None)
+        else:
+            query[name] = value
+    return f"?{query.urlencode()}"
