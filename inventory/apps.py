@@ -1,0 +1,27 @@
+"""The inventory app: parts, stock, orders, picks and shipments."""
+
+from __future__ import annotations
+
+from django.apps import AppConfig
+from django.core.checks import Tags, register
+from django.db.models.signals import post_migrate, pre_migrate
+
+from structures.triggers import append_only, install_rules, refuse_change
+
+
+class InventoryConfig(AppConfig):
+    """Guards the stock ledger in the database itself, and checks that the guards stand."""
+
+    name = "inventory"
+    verbose_name = "Stock and orders"
+    default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        from inventory import checks, triggers  # the app registry must be ready first
+
+        append_only("inventory_movement", "A stock movement is never changed or deleted.")
+        refuse_change("inventory_holding", "A holding is never deleted.", updates=False)
+        pre_migrate.connect(triggers.remove_before_migrate, sender=self, dispatch_uid="inventory-guards-off")
+        post_migrate.connect(triggers.install_after_migrate, sender=self, dispatch_uid="inventory-guards-on")
+        post_migrate.connect(install_rules, sender=self, dispatch_uid="inventory-rules")
+        register(checks.stock_guards_stand, Tags.database)
