@@ -69,7 +69,7 @@ class PackageLine(models.Model):
     item = models.CharField(max_length=200)
     length_in = models.FloatField(null=True)
     count = models.PositiveIntegerField()
-    lot = models.CharField(max_length=60)
+    lot = models.CharField(max_length=40)
     goes = models.CharField(max_length=400, blank=True)
 
     class Meta:
