@@ -78,7 +78,13 @@ def _refusal(rule: Rule, request: HttpRequest) -> HttpResponse | None:
         return redirect_to_login(back)
     if user.role == User.Role.GROWER:
         raise Http404
-    raise PermissionDenied
+    raise PermissionDenied(f"It belongs to {_whose(rule)}")
+
+
+def _whose(rule: Rule) -> str:
+    """ "the owner", "support or the owner"; this becomes the beginning of the sentence on the 403 page."""
+    names = [role if role == "support" else f"the {role}" for role in ROLES if role in rule.roles]
+    return " or ".join(names)
 
 
 def structures_of(user: User) -> QuerySet[Structure]:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 from uuid import uuid4
 
 from django import template
 from django.template.context import RequestContext
-from django.urls import reverse
+from django.urls import NoReverseMatch, resolve, reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from structures.frame.lengths import inches_only, show_length
+from structures.models import User
 from structures.requests import FIELD
 from structures.rooms import rooms_of
 
@@ -92,3 +94,34 @@ def query_with(context: RequestContext, **changed: Any) -> str:
         else:
             query[name] = value
     return f"?{query.urlencode()}"
+
+
+@register.inclusion_tag("structures/_find_box.html", takes_context=True)
+def find_box(context: RequestContext, where: str = "strip") -> dict[str, Any]:
+    """The one search box, for those who may use it. The page that answers belongs to an app above this one."""
+    request = context.get("request")
+    user = getattr(request, "user", None)
+    if user is None or not user.is_authenticated:
+        return {}
+    try:
+        url = reverse("inventory:find")
+    except NoReverseMatch:
+        return {}
+    rule = getattr(resolve(url).func, "access_rule", None)
+    if rule is None or not rule.admits(user):
+        return {}
+    return {"url": url, "row": where == "door", "asked": request.GET.get("q", "") if request.path == url else ""}
+
+
+@register.simple_tag
+def with_noughts(path: str) -> str:
+    """The address with each letter O beside a digit read as a nought; "" when there is none."""
+    meant = re.sub(r"(?<=\d)[Oo]|[Oo](?=\d)", "0", path)
+    return "" if meant == path else meant
+
+
+@register.simple_tag
+def keeper() -> str:
+    """The name of the owner who keeps the list of people, "" while there is none."""
+    owner = User.objects.filter(role=User.Role.OWNER, is_active=True).order_by("id").first()
+    return owner.called if owner else ""
