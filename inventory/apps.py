@@ -17,10 +17,11 @@ class InventoryConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from inventory import checks, triggers  # the app registry must be ready first
+        from inventory import checks, guards, triggers  # the app registry must be ready first
 
         append_only("inventory_movement", "A stock movement is never changed or deleted.")
         refuse_change("inventory_holding", "A holding is never deleted.", updates=False)
+        guards.register()
         pre_migrate.connect(triggers.remove_before_migrate, sender=self, dispatch_uid="inventory-guards-off")
         post_migrate.connect(triggers.install_after_migrate, sender=self, dispatch_uid="inventory-guards-on")
         post_migrate.connect(install_rules, sender=self, dispatch_uid="inventory-rules")

@@ -20,6 +20,7 @@ from structures.frame.document import Cut, Document, Line
 ONE_LIFT_LB = 51.0
 LOOK_UP_IN = 120.0
 BUNDLE_LB = 400.0
+LEAST_OFFCUT_IN = 1 / 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,11 +129,12 @@ def pack(taken: Iterable[Taken], document: Document | None) -> tuple[Package, ..
         extras[parts[0].part] = _leftovers(parts[0].name, extra, line)
         for group, packed in _packed(parts, line, extra):
             groups.setdefault(group, []).append(packed)
-    cuts = document.cuts if document else ()
+    # Each leftover is told once, with the first package that its part lies in: so it is taken out of here when told.
+    offcuts = _offcuts(document.cuts if document else ())
     packages: list[Package] = []
     for group in sorted(groups, key=lambda g: g.order):
         for share, title in _shares(group, groups[group]):
-            packages.append(_package(group, title, share, extras, cuts))
+            packages.append(_package(group, title, share, offcuts, extras))
     return tuple(packages)
 
 
@@ -265,14 +267,19 @@ def _weight(lines: Iterable[Packed]) -> float | None:
 
 
 def _package(
-    group: _Group, title: str, lines: Sequence[Packed], extras: Mapping[str, list[Leftover]], cuts: Iterable[Cut]
+    group: _Group, title: str, lines: Sequence[Packed], offcuts: dict[str, list[Leftover]], extras: dict[str, list[Leftover]]
 ) -> Package:
     weight = _weight(lines)
     lengths = [line.length_in for line in lines if line.length_in is not None and group.kind in ("bundle", "carton")]
     longest = max(lengths, default=None)
+    cut = dict.fromkeys(line.part for line in lines if not line.spare)
+    spare = dict.fromkeys(line.part for line in lines if line.spare)
+    leftovers = [
+        *(leftover for part in cut for leftover in offcuts.pop(part, [])),
+        *(leftover for part in spare for leftover in extras.pop(part, [])),
+    ]
     return Package(
-        group.kind, title, tuple(lines), weight, longest, _cautions(group, lines, weight, longest),
-        (*_offcuts(lines, cuts), *_spares(lines, extras)),
+        group.kind, title, tuple(lines), weight, longest, _cautions(group, lines, weight, longest), tuple(leftovers)
     )
 
 
@@ -289,16 +296,10 @@ def _cautions(
     return tuple(found)
 
 
-def _offcuts(lines: Sequence[Packed], cuts: Iterable[Cut]) -> tuple[Leftover, ...]:
-    """Offcuts of the last stick of each run, by length; told with the package that the last stick lies in."""
-    sticks = {line.part: line for line in lines if not line.spare}
-    # One fact for a frame, so a part that is spread over several bundles tells it with the first of them.
-    found = Counter(
-        (cut.part, round(cut.offcut_in, 3)) for cut in cuts if cut.part in sticks and cut.offcut_in > 1 / 16
-    )
-    return tuple(Leftover("offcut", sticks[part].name, n, length) for (part, length), n in found.items())
-
-
-def _spares(lines: Sequence[Packed], extras: Mapping[str, list[Leftover]]) -> tuple[Leftover, ...]:
-    spare = dict.fromkeys(line.part for line in lines if line.spare)
-    return tuple(leftover for part in spare for leftover in extras[part])
+def _offcuts(cuts: Iterable[Cut]) -> dict[str, list[Leftover]]:
+    """What is sawn off the last stick of each run, by part; equal lengths together."""
+    counts = Counter((cut.part, round(cut.offcut_in, 3)) for cut in cuts if cut.offcut_in > LEAST_OFFCUT_IN)
+    found: dict[str, list[Leftover]] = {}
+    for (part, length), count in counts.items():
+        found.setdefault(part, []).append(Leftover("offcut", "offcut", count, length))
+    return found
