@@ -39,7 +39,7 @@ def choose_interpreter(root: Path, argv: list[str]) -> None:
     entered = len(os.environ.pop(ENTERED, ""))
     if not is_ready(root, running_inside=inside):
         _build_once(root, running_inside=inside)
-    elif inside:
+    elif inside and "PYTHONPATH" not in os.environ:  # which could put another Django before ours
         return
     # Twice is right when the system's Python moved under `.venv`: the first entry sees that, the second finds it mended.
     if entered == 2:

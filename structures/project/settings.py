@@ -27,13 +27,9 @@ except BadSetting as bad:
 
 PRODUCTION = bool(HOSTS)
 if PRODUCTION and DEBUG:
-    raise ImproperlyConfigured(
-        "HOOPLEDGER_DEBUG is on while HOOPLEDGER_HOSTS names public hosts: leave out one of the two."
-    )
+    raise ImproperlyConfigured("HOOPLEDGER_DEBUG is on while HOOPLEDGER_HOSTS names public hosts: leave out one of the two.")
 if PRODUCTION and not SECRET_KEY:
-    raise ImproperlyConfigured(
-        "HOOPLEDGER_SECRET_KEY is missing: with HOOPLEDGER_HOSTS set, give a key of at least 50 random characters."
-    )
+    raise ImproperlyConfigured("HOOPLEDGER_SECRET_KEY is missing: with HOOPLEDGER_HOSTS set, give a key of at least 50 random characters.")
 if not SECRET_KEY:
     SECRET_KEY = local_secret_key(DATA / "secret-key")
 
@@ -98,9 +94,7 @@ SQLITE = {
         # an immediate one waits its turn from the start.
         "transaction_mode": "IMMEDIATE",
         "timeout": 20,
-        "init_command": (
-            "PRAGMA journal_mode=WAL;PRAGMA synchronous=NORMAL;PRAGMA cache_size=-20000;PRAGMA mmap_size=134217728;"
-        ),
+        "init_command": ("PRAGMA journal_mode=WAL;PRAGMA synchronous=NORMAL;PRAGMA cache_size=-20000;PRAGMA mmap_size=134217728;"),
     },
     # A file, since an in-memory database is never in WAL mode and blocks a live server; named by process,
     # so that two runs of the tests in one tree never meet.
@@ -122,9 +116,7 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {
         "BACKEND": (
-            "django.contrib.staticfiles.storage.StaticFilesStorage"
-            if DEBUG
-            else "whitenoise.storage.CompressedManifestStaticFilesStorage"
+            "django.contrib.staticfiles.storage.StaticFilesStorage" if DEBUG else "whitenoise.storage.CompressedManifestStaticFilesStorage"
         )
     },
 }
