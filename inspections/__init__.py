@@ -1,0 +1,1 @@
+"""Looking after what stands: walks round, storms, and what was found wrong."""
