@@ -1,0 +1,43 @@
+"""Build a frame: hoops, purlins, braces, ties, end walls, skin, then the checks that need all of it."""
+
+from __future__ import annotations
+
+from structures.frame.build.braces import build_braces
+from structures.frame.build.ends import build_ends
+from structures.frame.build.frame import Footage, Frame
+from structures.frame.build.gaps import measure_gaps
+from structures.frame.build.hoops import build_hoops
+from structures.frame.build.oneoffs import apply_one_offs
+from structures.frame.build.purlins import build_purlins
+from structures.frame.build.room import check_room
+from structures.frame.build.skin import build_skin
+from structures.frame.build.ties import build_ties
+from structures.frame.family import Configuration, Family
+from structures.frame.profile import Profile
+from structures.frame.refusal import Refused
+
+__all__ = ["Footage", "Frame", "build_frame", "family_profile"]
+
+
+def family_profile(family: Family) -> Profile:
+    """Half a hoop of the family."""
+    return Profile.chain(family.shape.width_in / 2, family.shape.segments, family.shape.lean_deg)
+
+
+def build_frame(family: Family, configuration: Configuration) -> Frame:
+    """The frame of one configuration. Raises `Refused` with everything in it that can't stand so."""
+    hoops = round(configuration.length_in / configuration.spacing_in) + 1
+    frame = Frame(family, configuration, family_profile(family), hoops)
+    build_hoops(frame)
+    build_purlins(frame)
+    build_braces(frame)
+    build_ties(frame)
+    build_ends(frame)
+    build_skin(frame)
+    apply_one_offs(frame)
+    if not frame.refusals:
+        check_room(frame)
+        measure_gaps(frame)
+    if frame.refusals:
+        raise Refused({str(refusal): refusal for refusal in frame.refusals}.values())
+    return frame

@@ -1,0 +1,100 @@
+"""Collar ties across hoops: placed by station, or by made length and then the station is solved."""
+
+from __future__ import annotations
+
+from structures.frame.build.braces import MATCH_IN
+from structures.frame.build.frame import SIDES, Frame
+from structures.frame.build.purlins import section_at
+from structures.frame.document import Landing, Tie
+from structures.frame.family import Part, TieSet
+
+
+def build_ties(frame: Frame) -> None:
+    """Put in every tie that this configuration has, or refuse with what would do."""
+    for ties in frame.family.ties:
+        if not frame.has(ties.option):
+            continue
+        part = _part(frame, ties)
+        s = place_tie(frame, ties, part) if part else None
+        if part and s is not None:
+            for hoop in tied_hoops(frame, ties):
+                put_in(frame, ties, part, hoop, s)
+
+
+def tied_hoops(frame: Frame, ties: TieSet) -> list[int]:
+    """The numbers of the hoops that get one."""
+    inner = range(2, frame.hoops)
+    if ties.hoops == "even inner":
+        return [hoop for hoop in inner if hoop % 2 == 0]
+    if ties.hoops == "odd inner":
+        return [hoop for hoop in inner if hoop % 2]
+    if ties.hoops == "inner":
+        return list(inner)
+    walls = [frame.family.end_walls[end] for end in frame.configuration.ends]
+    return [hoop for hoop in range(1, frame.hoops + 1)
+            if not (hoop == 1 and walls[0].takes_tie) and not (hoop == frame.hoops and walls[1].takes_tie)]
+
+
+def _part(frame: Frame, ties: TieSet) -> Part | None:
+    for part in frame.family.parts.values():
+        if part.role == ties.role and part.spacing_in in (None, frame.spacing_in):
+            return part
+    frame.refuse("no-part", "No part of {family} has the role {role!r}: add one to its [[parts]].", "family",
+                 family=frame.family.name, role=ties.role)
+    return None
+
+
+def _span(frame: Frame, ties: TieSet, s: float) -> float:
+    """Hole to hole across the hoop: each hole lies square to the tube and inward of it."""
+    offset = frame.family.fittings[ties.fitting].hole_offset_in or 0.0
+    return 2 * (frame.profile.point(s)[0] - offset * frame.profile.normal(s)[0])
+
+
+def place_tie(frame: Frame, ties: TieSet, part: Part) -> float | None:
+    """The station of the tie, in inches from the foot."""
+    if ties.station:
+        s = frame.family.stations[ties.station].from_foot_in
+        span = _span(frame, ties, s)
+        if part.length_in is not None and abs(span - part.length_in) > MATCH_IN:
+            frame.refuse("length-differs", "Tie {part} is made {made_in} long but at {station} the hoop needs "
+                         "{computed_in}: they must match within 1/8 in.", "family", part=part.number,
+                         made_in=part.length_in, station=ties.station, computed_in=span)
+            return None
+        return s
+    return _solve(frame, ties, part)
+
+
+def _solve(frame: Frame, ties: TieSet, part: Part) -> float | None:
+    """The highest station whose span is the made length, found by halving from the widest place up to the ridge."""
+    made = part.length_in or 0.0
+    low = max((i * frame.half_in / 200 for i in range(200)), key=lambda s: _span(frame, ties, s))
+    longest = _span(frame, ties, low)
+    if made > longest:
+        frame.refuse("tie-too-long", "Tie {part} of {made_in} is longer than the hoop is wide between its holes: "
+                     "{longest_in} at most would do.", "family", part=part.number, made_in=made, longest_in=longest)
+        return None
+    high = frame.half_in - 1e-9
+    for _ in range(80):
+        middle = (low + high) / 2
+        if _span(frame, ties, middle) > made:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+def put_in(frame: Frame, ties: TieSet, part: Part, hoop: int, s: float) -> None:
+    """Add one tie and its two bands to the frame."""
+    offset = frame.family.fittings[ties.fitting].hole_offset_in or 0.0
+    code = frame.code(hoop, "", "tie")
+    ident = frame.place(code, "tie")
+    y = frame.y(hoop)
+    landings = []
+    for side in SIDES:
+        holds = (ident, section_at(frame, hoop, side, s))
+        joint = frame.join(ties.fitting, hoop, side, "tie", s, holds, ties.option)
+        landings.append(Landing(joint.code, joint.id, hoop, side, "tie", s, s, s, True,
+                                frame.point(side, s, y, offset)))
+    span = _span(frame, ties, s)
+    frame.ties.append(Tie(ident, ties.role, ties.option, part.number, landings[0].code, landings[1].code,
+                          part.length_in or span, hoop, s, frame.half_in - s, landings[0], landings[1]))

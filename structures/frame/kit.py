@@ -1,0 +1,142 @@
+"""The kit: every part with its count and the reasons for it, down to the places where each one goes."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable
+from fractions import Fraction
+
+from structures.frame.build import Footage, Frame
+from structures.frame.document import Because, Line, Totals
+from structures.frame.family import Allowance, Part
+from structures.frame.lengths import feet_inches
+from structures.frame.weights import piece_weight
+
+Reasons = dict[str, list[Because]]
+
+PIECE_WORDS = {
+    "section": "hoop sections", "post": "ground posts", "stick": "purlin sticks", "end": "purlin ends",
+    "side-brace": "side braces", "roof-lower": "lower roof braces", "roof-upper": "upper roof braces", "tie": "ties",
+    "slip": "slip joints", "seam": "seams",
+}
+
+
+def count_kit(frame: Frame) -> tuple[Line, ...]:
+    """Tally the frame: members, the exploded fitting set of every joint, lengthwise stock, film and allowances."""
+    reasons: Reasons = defaultdict(list)
+    _members(frame, reasons)
+    _fittings(frame, reasons)
+    _footages(frame, reasons)
+    for allowance in frame.family.allowances:
+        if frame.has(allowance.option):
+            _allowance(frame, allowance, reasons)
+    order = {number: index for index, number in enumerate(frame.family.parts)}
+    return tuple(_line(frame, number, reasons[number]) for number in sorted(reasons, key=order.__getitem__))
+
+
+def _members(frame: Frame, reasons: Reasons) -> None:
+    places: dict[tuple[str, str], list[str]] = defaultdict(list)
+    for member in frame.members:
+        places[member.part, member.role].append(member.id)
+    for piece in (*frame.braces, *frame.ties):
+        places[piece.part, piece.role].append(piece.id)
+    for (part, role), where in places.items():
+        reasons[part].append(_each(role, 1, where, PIECE_WORDS.get(role, role)))
+
+
+def _each(kind: str, per: int, where: list[str], what: str) -> Because:
+    return Because(kind, per * len(where), per, tuple(where), f"{per} for each of {len(where)} {what}")
+
+
+def _fittings(frame: Frame, reasons: Reasons) -> None:
+    """A joint's reason is the piece that it is there for: the first that it holds."""
+    roles = {piece.id: piece.role for piece in (*frame.members, *frame.braces, *frame.ties)}
+    places: dict[tuple[str, str], list[str]] = defaultdict(list)
+    for joint in frame.joints:
+        places[joint.fitting, _kind_of(joint.kind, joint.station, roles.get(joint.holds[0] if joint.holds else ""))
+               ].append(joint.id)
+    for (fitting, kind), where in places.items():
+        fitting_set = frame.family.fittings[fitting]
+        for part, per in fitting_set.parts:
+            reasons[part].append(_each(kind, per, where, f"{fitting_set.name}s at {PIECE_WORDS.get(kind, kind)}"))
+
+
+def _kind_of(kind: str, station: str, role: str | None) -> str:
+    if kind == "screw":
+        return "seam" if station == "seam" else "slip"
+    if kind == "connector":
+        return "connector"
+    return role or station
+
+
+def _footages(frame: Frame, reasons: Reasons) -> None:
+    """Runs that are bought together are added up before they are rounded up to whole sticks."""
+    together: dict[tuple[str, str, float], list[Footage]] = defaultdict(list)
+    for footage in frame.footages:
+        together[footage.part, footage.together, footage.stock_in].append(footage)
+    for (part, kind, stock), footages in together.items():
+        length = math.fsum(footage.length_in for footage in footages)
+        count = math.ceil(length / stock - 1e-9)
+        words = "; ".join(footage.words for footage in footages)
+        words += f": {feet_inches(length)} in all, {count} of {feet_inches(stock)}"
+        reasons[part].append(Because(kind, count, 1, (), words))
+    for footage in frame.footages:
+        if footage.fixing:
+            fitting = frame.family.fittings[footage.fixing]
+            for part, per in fitting.parts:
+                words = f"{footage.fixing_count} fixings of the {footage.code} ({footage.words})"
+                reasons[part].append(Because(footage.code, per * footage.fixing_count, per, (), words))
+
+
+def _allowance(frame: Frame, allowance: Allowance, reasons: Reasons) -> None:
+    """Parts counted from a measure and not from a place."""
+    measures = {
+        "channel": math.fsum(f.length_in for f in frame.footages if f.code.startswith("channel")),
+        "length": frame.length_in, "hoops": frame.hoops, "bays": frame.hoops - 1, "structure": 1,
+    }
+    measure = measures[allowance.measure]
+    units: float = measure / allowance.every_in if allowance.every_in else measure
+    count = math.ceil(allowance.count * units - 1e-9)
+    if allowance.every_in:
+        words = f"{allowance.count:g} for every {feet_inches(allowance.every_in)} of {feet_inches(measure)}"
+    else:
+        words = f"{allowance.count:g} for each of {measure:g} {allowance.measure}"
+    if allowance.why:
+        words += f" ({allowance.why})"
+    if count:
+        reasons[allowance.part].append(Because(allowance.measure, count, math.ceil(allowance.count), (), words))
+
+
+def _line(frame: Frame, number: str, reasons: list[Because]) -> Line:
+    part = frame.part(number)
+    needed = sum(because.count for because in reasons)
+    # Exactly, so that 3% of 100 is 3 and not 4: floats put it just above.
+    spares = math.ceil(needed * Fraction(str(part.spares)))
+    whole = math.ceil((needed + spares) / part.pack) * part.pack
+    weight = piece_weight(frame.family, part)
+    return Line(
+        number, part.name, part.role, part.kind, part.unit, whole, needed, spares, whole - needed - spares,
+        None if weight is None else weight * whole, part.length_in, part.ends, part.hand, part.tube, tuple(reasons),
+    )
+
+
+def total_up(frame: Frame, lines: Iterable[Line]) -> Totals:
+    """Pieces, weights and the two pieces that decide how a load is carried. `weight_lb` is tube: hoops, posts, purlins,
+    braces and ties by their cut lengths."""
+    lines = list(lines)
+    tubes = [line for line in lines if line.tube]
+    rest = [line.weight_lb for line in lines if not line.tube]
+    known = [weight for weight in rest if weight is not None]
+    heaviest = max(tubes, key=lambda line: _single(frame.part(line.part), frame))
+    longest = max(tubes, key=lambda line: line.length_in or 0.0)
+    return Totals(
+        len(frame.members) + len(frame.braces) + len(frame.ties),
+        math.fsum(line.weight_lb or 0.0 for line in tubes),
+        math.fsum(known) if len(known) == len(rest) else None,
+        heaviest.part, _single(frame.part(heaviest.part), frame), longest.part, longest.length_in or 0.0,
+    )
+
+
+def _single(part: Part, frame: Frame) -> float:
+    return piece_weight(frame.family, part) or 0.0

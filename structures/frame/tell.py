@@ -1,0 +1,111 @@
+"""A document told to people as plain text: the kit as a table, and the places of one part as sentences."""
+
+from __future__ import annotations
+
+import difflib
+
+from structures.frame.document import Document, Line
+from structures.frame.lengths import feet_inches
+from structures.frame.refusal import Refusal, Refused
+
+
+def kit_table(document: Document) -> str:
+    """The kit of one structure for people: size, counts with reasons, cuts and totals."""
+    m = document.measures
+    ends = document.configuration["ends"]
+    head = [
+        f"{document.family_name} revision {document.revision}, {document.title}",
+        f"{feet_inches(m.length_in)} long, {m.bays} bays of {feet_inches(m.spacing_in)}, {m.hoops} hoops; "
+        f"base {document.configuration['base']}; ends {ends[0]} and {ends[1]}",
+        "",
+    ]
+    return "\n".join([*head, *_options(document), "", *_lines(document), "", *_cuts(document), *_totals(document),
+                      *(f"Note: {warning}" for warning in document.warnings)])
+
+
+def _options(document: Document) -> list[str]:
+    wide = max((len(option.name) for option in document.options), default=0)
+    return [
+        f"  {option.name:<{wide}}  " + ("included" if option.included else option.no_words.rstrip(".").lower()
+                                        if option.no_because == "offered, not bought" else option.no_words)
+        for option in document.options
+    ]
+
+
+def _lines(document: Document) -> list[str]:
+    rows = [("Part", "Name", "Length", "Count", "Needed", "Spare", "Pack", "lb")]
+    rows += [
+        (line.part, line.name, "" if line.length_in is None else feet_inches(line.length_in), str(line.quantity),
+         str(line.needed), str(line.spares or ""), str(line.pack_rounding or ""),
+         "unknown" if line.weight_lb is None else f"{line.weight_lb:,.1f}")
+        for line in document.lines
+    ]
+    widths = [max(len(row[column]) for row in rows) for column in range(8)]
+    right = (False, False, True, True, True, True, True, True)
+    out = []
+    for row in rows:
+        cells = [cell.rjust(w) if r else cell.ljust(w) for cell, w, r in zip(row, widths, right, strict=True)]
+        out.append("  ".join(cells).rstrip())
+    out.insert(1, "-" * max(map(len, out)))
+    return out
+
+
+def _cuts(document: Document) -> list[str]:
+    return [
+        f"Run {cut.run}: {cut.sticks} sticks of {feet_inches(cut.stick_in)}; saw the last at its {cut.saw_end} end to "
+        f"{feet_inches(cut.cut_length_in)}, offcut {feet_inches(cut.offcut_in)}."
+        for cut in document.cuts
+    ]
+
+
+def _totals(document: Document) -> list[str]:
+    t = document.totals
+    return [
+        f"{t.pieces} pieces; tube and posts {t.weight_lb:,.0f} lb; heaviest piece {t.heaviest}, {t.heaviest_lb:.1f} lb; "
+        f"longest {t.longest}, {feet_inches(t.longest_in)}.",
+    ]
+
+
+def find_line(document: Document, part: str) -> Line:
+    """The line of a part, however its number is typed. Raises `Refused` naming the nearest."""
+    known = {line.part.lower(): line for line in document.lines}
+    if part.lower() in known:
+        return known[part.lower()]
+    near = difflib.get_close_matches(part.lower(), known, n=1, cutoff=0.4)
+    would = f"did you mean {known[near[0]].part}?" if near else "it has " + ", ".join(x.part for x in document.lines) + "."
+    raise Refused([Refusal("part-not-in-kit", "Part {part!r} is not in this kit: {would}",
+                           {"part": part, "would": would}, "why")])
+
+
+def why_part(document: Document, part: str) -> str:
+    """Why the kit has so many of a part, and every place of it as a sentence."""
+    line = find_line(document, part)
+    said = [f"{line.part}, {line.name}: {line.quantity} = {line.needed} needed + {line.spares} spare + "
+            f"{line.pack_rounding} to fill packs."]
+    for because in line.because:
+        said.append(f"{because.count} {because.words}." if because.where else f"{because.count}: {because.words}.")
+        said += [f"  {_place(document, place, because.per)}" for place in because.where]
+    return "\n".join(said)
+
+
+def _place(document: Document, place: str, per: int) -> str:
+    braces = {brace.id: brace for brace in document.braces}
+    if place in braces:
+        brace = braces[place]
+        turn = f", {brace.hand} twist of {abs(brace.twist_deg):.1f} degrees" if brace.twist_made else ""
+        return (f"One goes from {brace.from_} (mark {feet_inches(brace.landing_from.from_foot_in)}) to {brace.to} "
+                f"(mark {feet_inches(brace.landing_to.from_foot_in)}){turn}.")
+    ties = {tie.id: tie for tie in document.ties}
+    if place in ties:
+        return f"One goes across hoop {ties[place].hoop} at mark {feet_inches(ties[place].station_in)} on both sides."
+    joints = {joint.id: joint for joint in document.joints}
+    if place in joints:
+        joint = joints[place]
+        mark = "" if joint.from_foot_in is None else f", mark {feet_inches(joint.from_foot_in)} from the foot"
+        return f"{per} at {joint.code}{mark}, to hold {' and '.join(joint.holds) or 'the end wall'}."
+    members = {member.id: member for member in document.members}
+    if place in members:
+        member = members[place]
+        where = f"at {member.from_}" if member.from_ == member.to else f"from {member.from_} to {member.to}"
+        return f"One goes {where}, {feet_inches(member.length_in)} long."
+    return f"One at {place}."
