@@ -91,6 +91,6 @@ def _brings(frame: Frame | None, code: str) -> tuple[int, int]:
     """How many pieces and bands of a frame belong to an option."""
     if frame is None:
         return 0, 0
-    pieces = sum(piece.option == code for piece in (*frame.members, *frame.braces, *frame.ties))
+    pieces = sum(piece.option == code for piece in frame.pieces())
     bands = sum(joint.option == code and joint.kind == "band" for joint in frame.joints)
     return pieces, bands

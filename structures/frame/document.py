@@ -314,7 +314,8 @@ def read_document(text: str | Mapping[str, Any]) -> Document:
 
 def write_document(document: Document) -> dict[str, Any]:
     """The document as plain JSON values, rounded to a millionth so that equal input gives equal text everywhere."""
-    return _plain(document)
+    plain: dict[str, Any] = _plain(document)
+    return plain
 
 
 def _plain(value: Any) -> Any:
@@ -341,7 +342,7 @@ def _fields(kind: type) -> tuple[tuple[str, str], ...]:
 
 def _build(kind: Any, value: Any) -> Any:
     """Make a value of the annotated type from plain JSON."""
-    if dataclasses.is_dataclass(kind):
+    if isinstance(kind, type) and dataclasses.is_dataclass(kind):
         hints = _hints(kind)
         return kind(**{name: _build(hints[name], value[json_name]) for name, json_name in _fields(kind)})
     origin = get_origin(kind)
@@ -363,7 +364,8 @@ def _hints(kind: type) -> dict[str, Any]:
 
 
 def _read_1(data: Mapping[str, Any]) -> Document:
-    return _build(Document, data)
+    document: Document = _build(Document, data)
+    return document
 
 
 _READERS = {1: _read_1}

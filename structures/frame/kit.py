@@ -37,9 +37,7 @@ def count_kit(frame: Frame) -> tuple[Line, ...]:
 
 def _members(frame: Frame, reasons: Reasons) -> None:
     places: dict[tuple[str, str], list[str]] = defaultdict(list)
-    for member in frame.members:
-        places[member.part, member.role].append(member.id)
-    for piece in (*frame.braces, *frame.ties):
+    for piece in frame.pieces():
         places[piece.part, piece.role].append(piece.id)
     for (part, role), where in places.items():
         reasons[part].append(_each(role, 1, where, PIECE_WORDS.get(role, role)))
@@ -51,7 +49,7 @@ def _each(kind: str, per: int, where: list[str], what: str) -> Because:
 
 def _fittings(frame: Frame, reasons: Reasons) -> None:
     """A joint's reason is the piece that it is there for: the first that it holds."""
-    roles = {piece.id: piece.role for piece in (*frame.members, *frame.braces, *frame.ties)}
+    roles = {piece.id: piece.role for piece in frame.pieces()}
     places: dict[tuple[str, str], list[str]] = defaultdict(list)
     for joint in frame.joints:
         places[joint.fitting, _kind_of(joint.kind, joint.station, roles.get(joint.holds[0] if joint.holds else ""))
@@ -131,7 +129,7 @@ def total_up(frame: Frame, lines: Iterable[Line]) -> Totals:
     heaviest = max(tubes, key=lambda line: _single(frame.part(line.part), frame))
     longest = max(tubes, key=lambda line: line.length_in or 0.0)
     return Totals(
-        len(frame.members) + len(frame.braces) + len(frame.ties),
+        sum(1 for _ in frame.pieces()),
         math.fsum(line.weight_lb or 0.0 for line in tubes),
         math.fsum(known) if len(known) == len(rest) else None,
         heaviest.part, _single(frame.part(heaviest.part), frame), longest.part, longest.length_in or 0.0,

@@ -80,9 +80,8 @@ def _piece_at(frame: Frame, side: str, s: float) -> Piece:
     end = frame.family.shape.tube_end_in
     marks = [end, *(place.total_in for place in seam_places(frame)), whole - end]
     total = whole - s if side == "right" else s
-    for part, low, high in zip(frame.family.hoop.sections, marks, marks[1:], strict=False):
-        if total <= high + 1e-9:
-            break
+    index = next(i for i, high in enumerate(marks[1:]) if total <= high + 1e-9)
+    part, low, high = frame.family.hoop.sections[index], marks[index], marks[index + 1]
     if side == "right":
         low, high = whole - high, whole - low
     low_name = "foot" if abs(low - end) < 1e-9 else "seam"

@@ -6,6 +6,7 @@ other way later. Sides are "left" and "right" as one stands outside the tag end 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from structures.frame.document import Brace, Cut, Joint, Member, Panel, Point, Tie
@@ -95,6 +96,12 @@ class Frame:
         code, kind, ordinal = ident.split(":")
         if self._ordinals.get((code, kind)) == int(ordinal):
             self._ordinals[code, kind] -= 1
+
+    def pieces(self) -> Iterator[Member | Brace | Tie]:
+        """Every piece that is picked and carried: hoop sections, posts, purlins, braces and ties."""
+        yield from self.members
+        yield from self.braces
+        yield from self.ties
 
     def part(self, number: str) -> Part:
         return self.family.parts[number]

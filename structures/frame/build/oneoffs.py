@@ -139,7 +139,7 @@ def _spot(frame: Frame, target: str, *, needs_station: bool = True) -> Spot | No
 
 
 def _unknown(frame: Frame, target: str, more: list[str]) -> None:
-    known = [piece.id for piece in (*frame.braces, *frame.ties)] + more
+    known = [*(brace.id for brace in frame.braces), *(tie.id for tie in frame.ties), *more]
     near = difflib.get_close_matches(target, known, n=1)
     frame.refuse("one-off-target", "No piece {target!r} is on this structure: {would}.", "one_offs", target=target,
                  would=f"did you mean {near[0]}" if near else "name one by its place, as in B1-L-side:brace:1")

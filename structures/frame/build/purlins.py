@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 from structures.frame.build.frame import LETTER, SIDES, Frame
@@ -49,7 +50,7 @@ def _run(frame: Frame, run: PurlinRun, side: str) -> None:
     x = -u if side == "left" else u
     marks = [0.0, *mouths, frame.length_in]
     ids = []
-    for index, (low, high) in enumerate(zip(marks, marks[1:], strict=False)):
+    for index, (low, high) in enumerate(itertools.pairwise(marks)):
         first, last = index == 0, index == len(marks) - 2
         number = run.near_end if first else run.far_end if last else run.stick
         ids.append(_stick(frame, run, side, number, "end" if first or last else "stick", (x, z), low, high))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections import defaultdict
 from dataclasses import dataclass
@@ -55,7 +56,7 @@ def check_room(frame: Frame) -> None:
 
 
 def _overlaps(frame: Frame, taken: list[Taken]) -> None:
-    for below, above in zip(taken, taken[1:], strict=False):
+    for below, above in itertools.pairwise(taken):
         overlap = below.high_in - above.low_in
         if overlap > SLIGHT_IN:
             frame.refusals.append(Refusal(
