@@ -88,6 +88,8 @@ def post(entries: Iterable[Entry], *, key: UUID | str, by: User, kind: str, refe
 def reverse(movement: Movement, *, key: UUID | str, by: User, cause: str) -> Movement:
     """Take one entry back with its opposite, once. Raises `Refuse` when it was reversed already or is itself a reversal."""
     with transaction.atomic():
+        # Two who reverse one entry wait for each other here; the second then sees what the first has done.
+        _lock({(movement.part_id, movement.bin_id, movement.lot)})
         done = _stored(str(key))
         if not done and movement.kind == Kind.REVERSED:
             raise Refuse(f"Movement {movement.pk} is itself a reversal: enter what really happened as a new movement.")
@@ -149,7 +151,11 @@ def _read_entries(entries: Iterable[Entry], kind: str) -> list[Entry]:
 
 
 def _stored(posting: str) -> list[Movement]:
-    return list(Movement.objects.filter(posting=posting).select_related("part", "bin").order_by("pk"))
+    return sorted(Movement.objects.filter(posting=posting).select_related("part", "bin"), key=_position)
+
+
+def _position(movement: Movement) -> int:
+    return int(movement.key.rpartition("/")[2])
 
 
 def _same(stored: Sequence[Movement], body: Sequence[Entry], kind: str, reference: str) -> list[Movement]:
@@ -217,13 +223,14 @@ def _refuse_below_zero(body: Sequence[Entry], there: dict[_Place, int]) -> None:
 
 def _insert(body: Sequence[Entry], posting: str, by: User, kind: str, reference: str) -> list[Movement]:
     at = timezone.now()
-    return Movement.objects.bulk_create(
-        [
-            Movement(
-                part=entry.part, bin=entry.bin, lot=entry.lot, quantity=entry.quantity, kind=kind, reference=reference,
-                who=by, at=at, posting=posting, key=f"{posting}/{position}", reverses=entry.reverses,
-                counted=entry.counted, book=entry.book, cause=entry.cause,
-            )
-            for position, entry in enumerate(body, start=1)
-        ]
-    )
+    rows = [
+        Movement(
+            part=entry.part, bin=entry.bin, lot=entry.lot, quantity=entry.quantity, kind=kind, reference=reference,
+            who=by, at=at, posting=posting, key=f"{posting}/{position}", reverses=entry.reverses,
+            counted=entry.counted, book=entry.book, cause=entry.cause,
+        )
+        for position, entry in enumerate(body, start=1)
+    ]
+    # What comes in goes first, so that no holding dips below zero on the way to a sum that is none the less right.
+    Movement.objects.bulk_create(sorted(rows, key=lambda row: row.quantity < 0))
+    return rows

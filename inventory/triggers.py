@@ -23,13 +23,14 @@ _MIRROR = (
     "EXISTS (SELECT 1 FROM inventory_movement m WHERE m.id = NEW.reverses_id AND m.part_id = NEW.part_id"
     " AND m.bin_id = NEW.bin_id AND m.lot = NEW.lot AND m.quantity = -NEW.quantity)"
 )
+# The sum is taken anew and not added to: PostgreSQL runs this after all rows of a statement are in, SQLite after each.
 _ADD = (
-    "UPDATE inventory_holding SET quantity = quantity + NEW.quantity"
+    f"UPDATE inventory_holding SET quantity = {_SUM}"
     " WHERE part_id = NEW.part_id AND bin_id = NEW.bin_id AND lot = NEW.lot;"
 )
 _BEGIN = (
     "INSERT INTO inventory_holding (part_id, bin_id, lot, quantity)"
-    " SELECT NEW.part_id, NEW.bin_id, NEW.lot, NEW.quantity WHERE NOT EXISTS"
+    f" SELECT NEW.part_id, NEW.bin_id, NEW.lot, {_SUM} WHERE NOT EXISTS"
     " (SELECT 1 FROM inventory_holding h"
     " WHERE h.part_id = NEW.part_id AND h.bin_id = NEW.bin_id AND h.lot = NEW.lot);"
 )
@@ -42,8 +43,9 @@ _REFUSING = {
         f"NEW.reverses_id IS NOT NULL AND NOT {_MIRROR}",
         "A reversal has the part, bin and lot of its entry and the opposite quantity.",
     ),
+    # After, so that it does not judge a row that ON CONFLICT DO NOTHING throws away because somebody else made it first.
     "inventory_holding_begins_as_sum": (
-        "BEFORE INSERT",
+        "AFTER INSERT",
         "inventory_holding",
         f"NEW.quantity <> {_SUM}",
         "A holding is the sum of its movements.",

@@ -92,6 +92,15 @@ def test_what_is_asked_twice_in_one_posting_is_added_up(wes):
     assert quantity(part, bin) == 10
 
 
+def test_what_comes_in_may_go_out_in_the_same_posting_in_any_order(wes):
+    part, bin, key = make_part("SB26"), make_bin("C-14"), uuid4()
+    entries = [Entry(part, bin, -2), Entry(part, bin, 5), Entry(part, bin, -1)]
+    stored = ledger.post(entries, key=key, by=wes, kind=RECEIVED)
+    assert [m.quantity for m in stored] == [-2, 5, -1]
+    assert ledger.post(entries, key=key, by=wes, kind=RECEIVED) == stored
+    assert quantity(part, bin) == 2
+
+
 def test_all_entries_of_a_posting_stand_or_none(wes):
     part, bin = stocked(wes, "SB26", "C-14", 10)
     other = make_part("SB20")
