@@ -24,6 +24,12 @@ def execute_from_command_line(argv):
     print("django", django.__version__, "in", sys.prefix, "given", argv[1:])
 """
 
+SAYS_WHO_TESTS = """
+import os, sys
+print("pytest in", sys.prefix, "given", sys.argv[1:], "public" if "HOOPLEDGER_HOSTS" in os.environ else "private")
+sys.exit(7)
+"""
+
 
 @dataclass(frozen=True)
 class Clone:
@@ -77,6 +83,7 @@ def write_wheel(folder: Path, version: str) -> Path:
         "django/__init__.py": f"__version__ = {version!r}\n",
         "django/core/__init__.py": "",
         "django/core/management.py": SAYS_WHO_RUNS,
+        "pytest/__main__.py": SAYS_WHO_TESTS,
         f"{info}/METADATA": f"Metadata-Version: 2.1\nName: django\nVersion: {version}\n",
         f"{info}/WHEEL": "Wheel-Version: 1.0\nGenerator: tests\nRoot-Is-Purelib: true\nTag: py3-none-any\n",
     }
