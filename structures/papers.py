@@ -1,0 +1,58 @@
+"""Papers: HTML of our own templates made into a PDF.
+
+The PDF library may read our own static files and data: addresses, and nothing else: its default would read any file of
+this machine and any address on the network.
+"""
+
+from __future__ import annotations
+
+from pathlib import PurePosixPath
+from typing import Any
+from urllib.parse import urlsplit
+
+from django.contrib.staticfiles import finders
+from django.template.loader import render_to_string
+
+from structures.refusals import Refuse
+
+# No such host exists; an address that begins so is answered from the static files, so that a style sheet can name its
+# fonts by a relative path.
+BASE = "http://static.invalid/"
+_TYPES = {".css": "text/css", ".woff2": "font/woff2", ".svg": "image/svg+xml", ".png": "image/png", ".jpg": "image/jpeg"}
+MISSING = (
+    "The PDF can't be made here, since the libraries that draw text (Pango) are not installed: "
+    "run `python3 manage.py demo` once as an administrator, or install Pango, and try again."
+)
+
+
+def make_paper(template: str, context: dict[str, Any]) -> bytes:
+    """Render a template and make a PDF of it. Raises `Refuse` when the machine lacks the PDF library's own libraries."""
+    return make_pdf(render_to_string(template, context))
+
+
+def make_pdf(html: str) -> bytes:
+    """A PDF of this HTML. Raises `Refuse` when the machine lacks the PDF library's own libraries."""
+    try:
+        # Slow to load, and an OSError on a machine without Pango: nobody else should have to wait or fall for it.
+        from weasyprint import HTML
+    except OSError:
+        raise Refuse(MISSING) from None
+    return HTML(string=html, base_url=BASE, url_fetcher=_fetcher()).write_pdf()
+
+
+def _fetcher() -> Any:
+    from weasyprint.urls import URLFetcher, URLFetcherResponse  # for the same reason
+
+    class OwnFilesOnly(URLFetcher):
+        def fetch(self, url: str, headers: Any = None) -> Any:
+            if not url.startswith(BASE):
+                return super().fetch(url, headers)
+            name = urlsplit(url).path.lstrip("/")
+            found = finders.find(name)
+            if not found or ".." in PurePosixPath(name).parts:
+                raise ValueError(f"No static file is called {name}.")
+            kind = _TYPES.get(PurePosixPath(name).suffix, "application/octet-stream")
+            with open(found, "rb") as file:
+                return URLFetcherResponse(url, file.read(), {"Content-Type": kind})
+
+    return OwnFilesOnly(allowed_protocols={"data"})
