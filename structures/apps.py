@@ -24,4 +24,12 @@ class StructuresConfig(AppConfig):
             "A family revision that a design was made from is never changed: load a new revision.",
             when="EXISTS (SELECT 1 FROM structures_design WHERE structures_design.family_id = OLD.id)",
         )
+        _name_rooms()
         post_migrate.connect(triggers.install_rules, sender=self, dispatch_uid="structures.triggers")
+
+
+def _name_rooms() -> None:
+    from structures.rooms import add_room  # models must be ready first
+
+    add_room("structures:structure-list", "Structures", "what stands, and what is still in parcels", roles=["support"], order=40)
+    add_room("structures:person-list", "People", "who may sign in, and as what", roles=["owner"], order=90)

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from django import forms
 from django.contrib.auth.forms import AuthenticationForm
+from django.contrib.auth.password_validation import validate_password
+from django.core.exceptions import ValidationError
+
+from structures.models import User
 
 
 class SignInForm(AuthenticationForm):
@@ -12,3 +19,82 @@ class SignInForm(AuthenticationForm):
         "invalid_login": "This name and password do not fit together.",
         "inactive": "This name and password do not fit together.",
     }
+
+
+class PersonForm(forms.ModelForm):
+    """What the owner says about a person. The password is wanted for a new person only."""
+
+    password = forms.CharField(
+        label="First password", required=False, strip=False, widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
+    )
+
+    class Meta:
+        model = User
+        fields = ["first_name", "last_name", "username", "email", "role", "units", "is_active"]
+        labels = {
+            "first_name": "First name", "last_name": "Last name", "username": "Name they sign in with",
+            "email": "Email", "role": "Role", "units": "Lengths in", "is_active": "Can sign in",
+        }
+        help_texts = {"username": "Letters, digits and @ . + - _ only.", "is_active": ""}
+        error_messages = {
+            "username": {
+                "unique": "Somebody signs in with this name already: choose another.",
+                "required": "A name to sign in with is missing: give one, like ada.",
+            }
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        if self.instance.pk:
+            self.fields["password"].label = "New password, if it shall change"
+
+    def clean_password(self) -> str:
+        password = self.cleaned_data["password"]
+        if not password and not self.instance.pk:
+            raise forms.ValidationError("A first password is missing: give one of at least 10 characters.")
+        if password:
+            _look_at(password, self.instance)
+        return password
+
+    def values(self) -> dict[str, Any]:
+        """The account's fields, without the password."""
+        return {name: self.cleaned_data[name] for name in self.Meta.fields}
+
+
+class OwnSettingsForm(forms.Form):
+    """What everybody may change about themselves: how lengths are shown, and the password."""
+
+    units = forms.ChoiceField(label="Lengths in", choices=User.Units.choices)
+    old_password = forms.CharField(
+        label="Password now", required=False, strip=False, widget=forms.PasswordInput(attrs={"autocomplete": "current-password"}),
+    )
+    new_password = forms.CharField(
+        label="New password, if it shall change", required=False, strip=False,
+        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
+    )
+
+    def __init__(self, *args: Any, user: User, **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        self.user = user
+
+    def clean(self) -> dict[str, Any]:
+        values = super().clean() or {}
+        new = values.get("new_password")
+        if new and not self.user.check_password(values.get("old_password", "")):
+            self.add_error("old_password", "This is not the password you sign in with now, so it was not changed.")
+        elif new:
+            try:
+                _look_at(new, self.user)
+            except forms.ValidationError as refused:
+                self.add_error("new_password", refused)
+        return values
+
+
+def _look_at(password: str, user: User) -> None:
+    """Django's own rules for passwords, said in our own sentence."""
+    try:
+        validate_password(password, user)
+    except ValidationError:
+        raise forms.ValidationError(
+            "This password is short, common, or too like the name: at least 10 characters that are no common word would do."
+        ) from None

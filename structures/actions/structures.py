@@ -1,0 +1,46 @@
+"""What people say about a standing structure."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django.db import transaction
+
+from structures.events import record
+from structures.models import AsBuiltChange, Structure, User
+
+FIELDS = ("name", "town", "place", "finished_on", "zone")
+
+
+@transaction.atomic
+def append_change(
+    structure: Structure, *, act: str, place: str, words: str, seen_on: date, by: User
+) -> AsBuiltChange:
+    """Append what differs on the standing structure from what was shipped. A correction is another change."""
+    made = AsBuiltChange.objects.create(
+        structure=structure, act=act, place=place, words=words, seen_on=seen_on, noted_by=by
+    )
+    record(
+        "noted as built", f"structure {structure.tag}", who=by,
+        after={"act": act, "place": place, "words": words, "seen_on": str(seen_on)},
+    )
+    return made
+
+
+@transaction.atomic
+def change_structure(structure: Structure, values: dict[str, Any], *, by: User) -> Structure:
+    """Change the plain facts of a structure: its name, where it stands and the day it was finished."""
+    structure = Structure.objects.select_for_update().get(pk=structure.pk)
+    before = {name: _plain(getattr(structure, name)) for name in FIELDS}
+    for name in FIELDS:
+        setattr(structure, name, values[name])
+    structure.save(update_fields=list(FIELDS))
+    after = {name: _plain(getattr(structure, name)) for name in FIELDS}
+    if after != before:
+        record("changed", f"structure {structure.tag}", who=by, before=before, after=after)
+    return structure
+
+
+def _plain(value: Any) -> Any:
+    return str(value) if isinstance(value, date) else value

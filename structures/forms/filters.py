@@ -1,0 +1,48 @@
+"""What lists of this app can be narrowed by."""
+
+from __future__ import annotations
+
+import django_filters as filters
+from django.db.models import Q, QuerySet
+
+from structures.models import Structure, User
+
+
+class PeopleFilter(filters.FilterSet):
+    named = filters.CharFilter(label="Name or email", method="by_name")
+    role = filters.ChoiceFilter(label="Role", choices=User.Role.choices, empty_label="any role")
+
+    class Meta:
+        model = User
+        fields: list[str] = []
+
+    def by_name(self, queryset: QuerySet[User], name: str, value: str) -> QuerySet[User]:
+        return queryset.filter(
+            Q(username__icontains=value) | Q(first_name__icontains=value) | Q(last_name__icontains=value)
+            | Q(email__icontains=value)
+        )
+
+
+class StructuresFilter(filters.FilterSet):
+    named = filters.CharFilter(label="Tag, name or order", method="by_name")
+    town = filters.CharFilter(label="Town", lookup_expr="icontains")
+    family = filters.CharFilter(label="Family", method="by_family")
+    stands = filters.ChoiceFilter(
+        label="State", method="by_standing", empty_label="any state",
+        choices=[("yes", "standing"), ("no", "still in parcels"), ("paper", "from paper, not checked")],
+    )
+
+    class Meta:
+        model = Structure
+        fields: list[str] = []
+
+    def by_name(self, queryset: QuerySet[Structure], name: str, value: str) -> QuerySet[Structure]:
+        return queryset.filter(Q(tag__icontains=value) | Q(name__icontains=value) | Q(order_number__icontains=value))
+
+    def by_family(self, queryset: QuerySet[Structure], name: str, value: str) -> QuerySet[Structure]:
+        return queryset.filter(design__family__code__iexact=value.strip())
+
+    def by_standing(self, queryset: QuerySet[Structure], name: str, value: str) -> QuerySet[Structure]:
+        if value == "paper":
+            return queryset.filter(unchecked=True)
+        return queryset.filter(finished_on__isnull=value == "no")
