@@ -1,0 +1,82 @@
+"""Brace chains and ties."""
+
+from __future__ import annotations
+
+from structures.frame.family import Chain, Landing, TieSet
+from structures.frame.reader.access import Table, once
+from structures.frame.reader.stations import NAME
+
+
+def read_chains(top: Table) -> tuple[Chain, ...]:
+    """Read [[chains]]."""
+    tables = top.tables("chains", "code")
+    once(top.problems, tables, "code")
+    return tuple(_chain(table) for table in tables)
+
+
+def _chain(table: Table) -> Chain:
+    landings = tuple(_landing(item) for item in table.tables("landings", "station", required=True))
+    chain = Chain(
+        code=table.text("code", pattern=NAME, like="side"),
+        zone=table.choice("zone", ("side", "roof")),
+        option=table.text("option", ""),
+        landings=landings,
+        roles=table.texts("roles"),
+        fitting=table.text("fitting"),
+        flat_in=table.length("flat", most=24.0),
+        flat_width_in=table.length("flat_width", most=24.0),
+        flat_round_in=table.length("flat_round", most=24.0),
+        twist_made=table.choice("twist_made", ("press", "site")),
+        slack_deg=table.number("slack_deg", most=90.0),
+        where=table.choice("where", ("corners", "mid-length"), "corners"),
+        over_in=table.length("over", 0.0),
+        may_share_bay=table.flag("may_share_bay", False),
+    )
+    table.done()
+    if landings:
+        _note_landings(table, chain)
+    return chain
+
+
+def _landing(item: Table) -> Landing:
+    landing = Landing(item.whole("hoop", most=20), item.text("station"), item.flag("set", False))
+    item.done()
+    return landing
+
+
+def _note_landings(table: Table, chain: Chain) -> None:
+    """One landing is set, the pieces run from hoop to next hoop, and each has its role."""
+    count = sum(landing.set for landing in chain.landings)
+    if count != 1:
+        table.problems.add("chain-set", table.key("landings"), "{key} has {count} landings with set = true: give it to one, "
+                           "from which the others follow.", count=count)
+    steps = [b.hoop - a.hoop for a, b in zip(chain.landings, chain.landings[1:], strict=False)]
+    if not steps or any(abs(step) != 1 or step != steps[0] for step in steps):
+        table.problems.add("chain-steps", table.key("landings"), "{key} goes over hoops {hoops}: name at least two hoops "
+                           "one after the other, since a piece spans one bay.",
+                           hoops=", ".join(str(landing.hoop) for landing in chain.landings))
+    elif chain.roles and len(chain.roles) != len(steps):
+        table.problems.add("chain-roles", table.key("roles"), "{key} names {count} roles, and the landings make {pieces} "
+                           "pieces: name one role for each piece, in the order of the landings.",
+                           count=len(chain.roles), pieces=len(steps))
+
+
+def read_ties(top: Table) -> tuple[TieSet, ...]:
+    """Read [[ties]]."""
+    tables = top.tables("ties", "code")
+    once(top.problems, tables, "code")
+    ties = []
+    for table in tables:
+        ties.append(TieSet(
+            code=table.text("code", pattern=NAME, like="ties"),
+            option=table.text("option", ""),
+            role=table.text("role"),
+            hoops=table.choice("hoops", ("all", "inner", "even inner", "odd inner")),
+            fitting=table.text("fitting"),
+            flat_in=table.length("flat", most=24.0),
+            flat_width_in=table.length("flat_width", most=24.0),
+            flat_round_in=table.length("flat_round", most=24.0),
+            station=table.text("station", ""),
+        ))
+        table.done()
+    return tuple(ties)

@@ -1,0 +1,152 @@
+"""What has to fit together across the blocks of one file: every name that is used exists, and lengths add up."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterable, Mapping
+from dataclasses import dataclass
+
+from structures.frame.family import (
+    Allowance,
+    Chain,
+    EndWall,
+    FilmSheet,
+    FittingSet,
+    Hoop,
+    Option,
+    Part,
+    Posts,
+    PurlinRun,
+    Station,
+    Strip,
+    TieSet,
+    Tube,
+)
+from structures.frame.reader.access import Problems
+
+
+@dataclass(frozen=True, slots=True)
+class Blocks:
+    """All blocks of a file, each read on its own."""
+
+    tubes: Mapping[str, Tube]
+    parts: Mapping[str, Part]
+    fittings: Mapping[str, FittingSet]
+    stations: Mapping[str, Station]
+    hoop: Hoop
+    posts: Posts | None
+    ends: tuple[str, ...]
+    end_walls: Mapping[str, EndWall]
+    runs: tuple[PurlinRun, ...]
+    chains: tuple[Chain, ...]
+    ties: tuple[TieSet, ...]
+    strips: tuple[Strip, ...]
+    film: tuple[FilmSheet, ...]
+    allowances: tuple[Allowance, ...]
+    options: tuple[Option, ...]
+
+
+def check_names(problems: Problems, blocks: Blocks) -> None:
+    """Refuse every name that is used and not defined."""
+    known: dict[str, Iterable[str]] = {
+        "tube": blocks.tubes, "part": blocks.parts, "fitting": blocks.fittings, "station": blocks.stations,
+        "end wall": blocks.end_walls, "option": [option.code for option in blocks.options],
+        "role": [part.role for part in blocks.parts.values()],
+    }
+    for what, key, word in _uses(blocks):
+        if word and word not in _container(known[what]):
+            problems.unknown(key, word, known[what], what)
+
+
+def _container(words: Iterable[str]) -> Container[str]:
+    return words if isinstance(words, Mapping) else set(words)
+
+
+Use = tuple[str, str, str]          # what it names, the key it stands at, the word
+
+
+def _uses(blocks: Blocks) -> Iterable[Use]:
+    yield from _uses_of_parts(blocks)
+    yield from _uses_of_hoops(blocks)
+    yield from _uses_of_braces(blocks)
+    yield from _uses_of_skin(blocks)
+
+
+def _uses_of_parts(blocks: Blocks) -> Iterable[Use]:
+    for number, part in blocks.parts.items():
+        yield "tube", f"parts.{number}.tube", part.tube
+    for code, fitting in blocks.fittings.items():
+        for number, _ in fitting.parts:
+            yield "part", f"fittings.{code}.parts", number
+    for option in blocks.options:
+        for word in option.needs:
+            yield "option", f"options.{option.code}.needs", word
+        for word in option.excludes:
+            yield "option", f"options.{option.code}.excludes", word
+
+
+def _uses_of_hoops(blocks: Blocks) -> Iterable[Use]:
+    yield "tube", "hoop.tube", blocks.hoop.tube
+    for number in dict.fromkeys(blocks.hoop.sections):
+        yield "part", "hoop.sections", number
+    for seam in blocks.hoop.seams:
+        yield "fitting", f"hoop.seams.{seam.side}.fitting", seam.fitting
+    if blocks.posts is not None:
+        yield "part", "posts.part", blocks.posts.part
+        yield "fitting", "posts.fitting", blocks.posts.fitting
+    for run in blocks.runs:
+        at = f"runs.{run.code}"
+        yield "station", f"{at}.station", run.station
+        for key, number in (("stick", run.stick), ("near_end", run.near_end), ("far_end", run.far_end)):
+            yield "part", f"{at}.{key}", number
+        for key, code in (("connector", run.connector), ("end_bands", run.end_bands), ("slip", run.slip)):
+            yield "fitting", f"{at}.{key}", code
+        yield "option", f"{at}.option", run.option
+
+
+def _uses_of_braces(blocks: Blocks) -> Iterable[Use]:
+    for chain in blocks.chains:
+        at = f"chains.{chain.code}"
+        for landing in chain.landings:
+            yield "station", f"{at}.landings.{landing.station}.station", landing.station
+        for role in chain.roles:
+            yield "role", f"{at}.roles", role
+        yield "fitting", f"{at}.fitting", chain.fitting
+        yield "option", f"{at}.option", chain.option
+    for tie in blocks.ties:
+        at = f"ties.{tie.code}"
+        yield "role", f"{at}.role", tie.role
+        yield "fitting", f"{at}.fitting", tie.fitting
+        yield "station", f"{at}.station", tie.station
+        yield "option", f"{at}.option", tie.option
+
+
+def _uses_of_skin(blocks: Blocks) -> Iterable[Use]:
+    for word in dict.fromkeys(blocks.ends):
+        yield "end wall", "size.ends", word
+    for code, wall in blocks.end_walls.items():
+        yield "fitting", f"end_walls.{code}.upright_fitting", wall.upright_fitting
+    for strip in blocks.strips:
+        at = f"strips.{strip.code}"
+        yield "part", f"{at}.part", strip.part
+        yield "station", f"{at}.station", strip.station
+        yield "fitting", f"{at}.fixing", strip.fixing
+        yield "option", f"{at}.option", strip.option
+    for sheet in blocks.film:
+        at = f"film.{sheet.code}"
+        yield "part", f"{at}.part", sheet.part
+        yield "station", f"{at}.from_station", sheet.from_station
+        yield "option", f"{at}.option", sheet.option
+    for allowance in blocks.allowances:
+        yield "part", f"allowances.{allowance.part}.part", allowance.part
+        yield "option", f"allowances.{allowance.part}.option", allowance.option
+
+
+def check_options_used(problems: Problems, blocks: Blocks) -> None:
+    """An option that can be had must bring something."""
+    used = {item.option for group in (blocks.runs, blocks.chains, blocks.ties, blocks.strips, blocks.film,
+                                      blocks.allowances) for item in group}
+    for option in blocks.options:
+        if option.code and option.offer in ("standard", "optional") and option.code not in used:
+            problems.add("option-empty", f"options.{option.code}.offer", '{key} = {given}, and nothing in the file has '
+                         'option = "{option}": give it a piece, or write offer = "not offered".',
+                         given=f'"{option.offer}"', option=option.code)

@@ -1,0 +1,126 @@
+"""Whether pieces fit: hoop sections against the developed length, holes clear of the hoop, a part for every spacing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from structures.frame.family import Chain, FittingSet, Part, Seam, Shape, TieSet
+from structures.frame.reader.access import Problems
+from structures.frame.reader.checks import Blocks
+from structures.frame.reader.hoop import seams_over
+
+AGREE_IN = 0.25            # lengths that are both stated may differ by no more
+SLIGHT_IN = 1 / 64
+
+
+def check_sections(problems: Problems, blocks: Blocks, shape: Shape, developed_in: float) -> None:
+    """Sections less their swages add up to the tube's length, and each reaches from seam to seam."""
+    seams = seams_over(blocks.hoop, developed_in)
+    sections = [blocks.parts.get(number) for number in blocks.hoop.sections]
+    lengths = [part.length_in for part in sections if part is not None and part.length_in is not None]
+    if len(lengths) != len(sections) or len(sections) != len(seams) + 1:
+        return
+    tube_in = developed_in - 2 * shape.tube_end_in
+    made_in = sum(lengths) - sum(seam.swage_in for seam, _ in seams)
+    if abs(made_in - tube_in) > AGREE_IN:
+        problems.add("sections-sum", "hoop.sections", "{key}: the sections less their swages add up to {made_in}, and the "
+                     "hoop's tube is {tube_in} long: change a section, a swage or the shape.", made_in=made_in,
+                     tube_in=tube_in)
+        return
+    starts = [shape.tube_end_in, *(at for _, at in seams)]
+    ends = [*starts[1:], developed_in - shape.tube_end_in]
+    for at, length in enumerate(lengths):
+        should = ends[at] - starts[at]
+        if at < len(seams) and _left_swaged(seams[at], developed_in):
+            should += seams[at][0].swage_in
+        if at > 0 and not _left_swaged(seams[at - 1], developed_in):
+            should += seams[at - 1][0].swage_in
+        if abs(length - should) > AGREE_IN:
+            number = blocks.hoop.sections[at]
+            problems.add("section-length", f"parts.{number}.length", "{key} = {length_in}, and between its seams, with "
+                         "its swages, section {count} of the hoop is {should_in} long: write {should_in}, or move a "
+                         "seam.", length_in=length, count=at + 1, should_in=should)
+
+
+def _left_swaged(seam_at: tuple[Seam, float], developed_in: float) -> bool:
+    """Whether the section on the left of a seam is the swaged one."""
+    seam, at = seam_at
+    return seam.swaged == "left" or seam.swaged == ("lower" if at < developed_in / 2 else "upper")
+
+
+def check_holes(problems: Problems, blocks: Blocks) -> None:
+    """A brace or tie bolts to a hole that is clear of the hoop it lands on."""
+    tube = blocks.tubes.get(blocks.hoop.tube)
+    items: tuple[Chain | TieSet, ...] = (*blocks.chains, *blocks.ties)
+    for item in items:
+        fitting = blocks.fittings.get(item.fitting)
+        if fitting is None:
+            continue
+        _check_direction(problems, item, fitting)
+        key = f"fittings.{fitting.code}.hole_offset"
+        if fitting.hole_offset_in is None:
+            problems.add("hole-missing", key, "{key} is missing, and {what} lands on it: write how far the bolt hole lies "
+                         "from the tube's axis.", what=_called(item))
+        elif tube is not None and fitting.hole_offset_in < tube.radius_in + item.flat_round_in:
+            problems.add("hole-close", key, "{key} = {offset_in} is less than the hoop's radius and the rounded end of {what} "
+                         "together, {least_in}: that or more would do.", offset_in=fitting.hole_offset_in,
+                         what=_called(item), least_in=tube.radius_in + item.flat_round_in)
+
+
+def _called(item: Chain | TieSet) -> str:
+    return f"chain {item.code}" if isinstance(item, Chain) else f"tie {item.code}"
+
+
+def _check_direction(problems: Problems, item: Chain | TieSet, fitting: FittingSet) -> None:
+    should = "lengthwise" if isinstance(item, Chain) else "inward"
+    if fitting.hole_direction != should:
+        problems.add("hole-direction", f"fittings.{fitting.code}.hole_direction", "{key} = {given}, and {what} lands on it: "
+                     'write "{should}", or give {what} a fitting of its own.', given=f'"{fitting.hole_direction}"',
+                     what=_called(item), should=should)
+
+
+def check_roles(problems: Problems, blocks: Blocks, spacings_in: Iterable[float]) -> None:
+    """Every piece has a part for every spacing: one without a hand, or a left and a right one."""
+    spacings = tuple(spacings_in)
+    for chain in blocks.chains:
+        for role in dict.fromkeys(chain.roles):
+            parts = [part for part in blocks.parts.values() if part.role == role]
+            for spacing in spacings if parts else ():
+                _check_hands(problems, chain, role, spacing, parts)
+    for tie in blocks.ties:
+        for spacing in spacings:
+            _check_tie(problems, blocks, tie, spacing)
+
+
+def _check_tie(problems: Problems, blocks: Blocks, tie: TieSet, spacing: float) -> None:
+    """A tie has one part for each spacing, and with no station its made length decides the place."""
+    key = f"ties.{tie.code}.role"
+    parts = _for_spacing([part for part in blocks.parts.values() if part.role == tie.role], spacing)
+    if len(parts) > 1:
+        problems.add("role-twice", key, "{key} = {given} is the role of parts {parts}: leave it to one of them.",
+                     given=f'"{tie.role}"', parts=" and ".join(part.number for part in parts))
+    if parts and not tie.station and parts[0].length_in is None:
+        problems.add("tie-no-place", f"ties.{tie.code}.station", "{key} is missing, and part {part} has no length that "
+                     "would decide the place: write one of them.", part=parts[0].number)
+
+
+def _for_spacing(parts: list[Part], spacing: float) -> list[Part]:
+    return [part for part in parts if part.spacing_in is None or abs(part.spacing_in - spacing) < SLIGHT_IN]
+
+
+def _check_hands(problems: Problems, chain: Chain, role: str, spacing: float, parts: list[Part]) -> None:
+    fitting = _for_spacing(parts, spacing)
+    hands = [part.hand for part in fitting]
+    key = f"chains.{chain.code}.roles"
+    twice = {hand for hand in hands if hands.count(hand) > 1}
+    if twice:
+        problems.add("role-twice", key, "{key}: at {spacing_in} spacing parts {parts} share role {role} and hand: give each "
+                     "its own role, spacing or hand.", spacing_in=spacing, role=role,
+                     parts=" and ".join(part.number for part in fitting if part.hand in twice))
+    elif "" not in hands and {"left", "right"} - set(hands):
+        problems.add("role-no-part", key, '{key}: no part of role {role} is made for {spacing_in} spacing{hand}: add one to '
+                     "[parts], or leave the spacing out of size.spacings.", role=role, spacing_in=spacing,
+                     hand=f" in the {sorted({'left', 'right'} - set(hands))[0]} hand" if hands else "")
+    elif chain.twist_made == "site" and set(hands) & {"left", "right"}:
+        problems.add("hand-on-site", key, "{key}: the twist is made on site, so role {role} has no hands: take hand out of "
+                     "{parts}.", role=role, parts=" and ".join(part.number for part in fitting if part.hand))
