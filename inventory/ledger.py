@@ -44,6 +44,16 @@ class Entry:
         return (self.part.pk, self.bin.pk, self.lot)
 
 
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """So many of a part and lot lie in a bin, whatever the books say."""
+
+    part: Part
+    bin: Bin
+    lot: str
+    counted: int
+
+
 class NotThere(Refuse):
     """More was asked from a bin than lies in it. Nothing was changed."""
 
@@ -127,7 +137,7 @@ def count(
     """
     with transaction.atomic():
         if stored := _stored(str(key)):
-            return _same_count(stored, part, bin, lot, counted, cause)
+            return _same_counts(stored, [Counted(part, bin, lot, counted)], cause)[0]
         book = _lock({(part.pk, bin.pk, lot)})[(part.pk, bin.pk, lot)].quantity
         if counted != book and not cause:
             raise Refuse(
@@ -136,6 +146,26 @@ def count(
             )
         entry = Entry(part, bin, counted - book, lot, counted=counted, book=book, cause=cause)
         return post([entry], key=key, by=by, kind=Kind.COUNTED, reference=reference)[0]
+
+
+def count_all(lines: Sequence[Counted], *, cause: str, key: UUID | str, by: User, reference: str = "") -> list[Movement]:
+    """Store many counts at once and return the movements of those that differ from the books; the rest is left alone.
+
+    Raises `Refuse` when all of them agree, since then there is nothing to store.
+    """
+    with transaction.atomic():
+        if stored := _stored(str(key)):
+            return _same_counts(stored, lines, cause)
+        books = _lock({(line.part.pk, line.bin.pk, line.lot) for line in lines})
+        entries = []
+        for line in lines:
+            book = books[(line.part.pk, line.bin.pk, line.lot)].quantity
+            if line.counted != book:
+                change = line.counted - book
+                entries.append(Entry(line.part, line.bin, change, line.lot, counted=line.counted, book=book, cause=cause))
+        if not entries:
+            raise Refuse("The books say the same on every line, so there is nothing to change.")
+        return post(entries, key=key, by=by, kind=Kind.COUNTED, reference=reference)
 
 
 def _read_entries(entries: Iterable[Entry], kind: str) -> list[Entry]:
@@ -168,13 +198,13 @@ def _same(stored: Sequence[Movement], body: Sequence[Entry], kind: str, referenc
     return list(stored)
 
 
-def _same_count(stored: Sequence[Movement], part: Part, bin: Bin, lot: str, counted: int, cause: str) -> Movement:
+def _same_counts(stored: Sequence[Movement], lines: Sequence[Counted], cause: str) -> list[Movement]:
     # The books have moved since, so a repeated count is compared by what was counted and not by the difference.
-    first = stored[0]
-    was = (first.part_id, first.bin_id, first.lot, first.counted, first.cause)
-    if len(stored) != 1 or was != (part.pk, bin.pk, lot, counted, cause):
+    said = {(line.part.pk, line.bin.pk, line.lot, line.counted, cause) for line in lines}
+    was = {(m.part_id, m.bin_id, m.lot, m.counted, m.cause) for m in stored}
+    if not was <= said:
         raise _conflict()
-    return first
+    return list(stored)
 
 
 def _conflict() -> Conflict:

@@ -1,11 +1,12 @@
 """All models of the inventory app, by noun."""
 
+from inventory.lots import UNKNOWN_LOT
 from inventory.models.customers import Customer
 from inventory.models.orders import OPEN, InvoicePhoto, OneOff, Order, OrderLine, OrderStatus, OrderVersion
 from inventory.models.parts import Part, PartUse
 from inventory.models.picking import Pick, PickEntry, PickLine, PickSheet, PutBack
 from inventory.models.shipments import Package, PackageLine, SentStructure, Shipment, StoredPaper
-from inventory.models.stock import UNKNOWN_LOT, Bin, Holding, Movement
+from inventory.models.stock import Bin, Holding, Movement
 from inventory.models.supply import ExpectedReceipt, Receipt, ReceiptLine
 
 __all__ = [

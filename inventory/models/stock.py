@@ -10,7 +10,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 
-UNKNOWN_LOT = "unknown"
+from inventory.lots import UNKNOWN_LOT
 
 
 class Bin(models.Model):

@@ -11,7 +11,7 @@ from django.utils import timezone
 from inventory import ledger, triggers
 from inventory.ledger import Entry
 from inventory.models import Holding, Movement
-from tests.inventory.stock import make_bin, make_part, stocked
+from tests.inventory.stock import make_bin, stocked
 
 pytestmark = pytest.mark.django_db
 

@@ -1,0 +1,54 @@
+"""Questions about bins, lots, movements and receipts."""
+
+from __future__ import annotations
+
+from django.db.models import Count, IntegerField, OuterRef, QuerySet, Subquery, Sum, Value
+from django.db.models.functions import Coalesce
+
+from inventory.models import Bin, ExpectedReceipt, Holding, Receipt
+
+
+def bins() -> QuerySet[Bin]:
+    """Every bin in walking order with `parts` and `pieces`, what lies in it; one query."""
+    there = Holding.objects.there().filter(bin=OuterRef("pk")).order_by().values("bin")
+    return Bin.objects.annotate(
+        parts=_one(there.annotate(total=Count("part", distinct=True)).values("total")),
+        pieces=_one(there.annotate(total=Sum("quantity")).values("total")),
+    ).order_by("walk", "code")
+
+
+def _one(rows: QuerySet) -> Coalesce:
+    return Coalesce(Subquery(rows, output_field=IntegerField()), Value(0))
+
+
+def contents_of(bin: Bin) -> QuerySet[Holding]:
+    """What lies in a bin, by part and lot."""
+    return Holding.objects.there().filter(bin=bin).select_related("part", "bin").order_by("part__number", "lot")
+
+
+def lots_of_bin(bin: Bin) -> QuerySet[Holding]:
+    """Everything that a bin ever held, so that an emptied lot can be counted too; the part is fetched with it."""
+    return Holding.objects.filter(bin=bin).select_related("part").order_by("part__number", "lot")
+
+
+def held_back_bins() -> QuerySet[Bin]:
+    """The bins that hold what may not be sold."""
+    return Bin.objects.filter(held_back=True)
+
+
+def receipts() -> QuerySet[Receipt]:
+    """Every receipt, newest first, with `count` and `pieces` of its lines."""
+    return Receipt.objects.select_related("by").annotate(count=Count("lines"), pieces=Coalesce(Sum("lines__quantity"), 0))
+
+
+def expected_receipts() -> QuerySet[ExpectedReceipt]:
+    """What is on order and not closed, soonest first."""
+    return ExpectedReceipt.objects.filter(closed_on__isnull=True).select_related("part").order_by("due_on", "pk")
+
+
+def next_walk() -> int:
+    """The turn after the last bin's."""
+    last = Bin.objects.order_by("-walk").values_list("walk", flat=True).first()
+    return (last or 0) + 10
+
+
