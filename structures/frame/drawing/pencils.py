@@ -1,0 +1,159 @@
+"""The strokes that every view shares: soil, dimensions, lit and phantom pieces, flags, long breaks."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+from .scene import Piece
+from .sheet import XY, Box, Sheet, n, text_box
+
+FLAG_WORDS = {"stop": "stop and ask", "mend": "mend this week", "again": "look again"}
+
+
+def along(a: XY, b: XY, t: float) -> XY:
+    """The point a fraction t of the way from a to b."""
+    return a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t
+
+
+def toward(a: XY, b: XY, px: float) -> XY:
+    """The point px from a toward b."""
+    length = math.dist(a, b) or 1.0
+    return along(a, b, px / length)
+
+
+def soil(sheet: Sheet, x0: float, x1: float, y: float) -> None:
+    """The ground line with its hatching, one path for all strokes."""
+    sheet.line("obj2", (x0, y), (x1, y))
+    strokes = []
+    x = x0 + 4
+    while x < x1 - 4:
+        strokes.append(f"M{n(x)} {n(y + 1)}l-6 6")
+        x += 11
+    sheet.path("hatch", "".join(strokes))
+
+
+def tick(sheet: Sheet, at: XY, angle: float = 0.0) -> None:
+    """A dimension's tick at 45 degrees to its line, which runs at `angle` (radians)."""
+    dx, dy = 5 * math.cos(angle - math.pi / 4), 5 * math.sin(angle - math.pi / 4)
+    sheet.line("tick", (at[0] - dx, at[1] - dy), (at[0] + dx, at[1] + dy))
+
+
+def dimension_across(sheet: Sheet, x0: float, x1: float, y: float, words: str, size: int = 13) -> None:
+    """A dimension from x0 to x1 at height y, its figure above the line."""
+    x0, x1 = min(x0, x1), max(x0, x1)
+    sheet.line("dim", (x0 - 5, y), (x1 + 5, y))
+    tick(sheet, (x0, y))
+    tick(sheet, (x1, y))
+    sheet.text(((x0 + x1) / 2, y - 5), words, size=size, kind="num", anchor="middle")
+
+
+def dimension_up(sheet: Sheet, x: float, y0: float, y1: float, words: str, *, right: bool, size: int = 13) -> None:
+    """A dimension from y0 up to y1 at x, its figure beside the line."""
+    sheet.line("dim", (x, y0 + 5), (x, y1 - 5))
+    tick(sheet, (x, y0))
+    tick(sheet, (x, y1))
+    at = (x + 6, (y0 + y1) / 2 + 4.5) if right else (x - 6, (y0 + y1) / 2 + 4.5)
+    sheet.text(at, words, size=size, kind="num", anchor="start" if right else "end")
+
+
+def lit_lines(sheet: Sheet, lines: Sequence[tuple[XY, XY]], *, small: bool = False) -> None:
+    """Lit pieces: first every wash, then every line, then a white hole at each landing."""
+    wash, line = ("halo-s", "lit-s") if small else ("halo", "lit")
+    for a, b in lines:
+        sheet.line(wash, a, b)
+    for a, b in lines:
+        sheet.line(line, a, b)
+    if not small:
+        for a, b in lines:
+            sheet.circle("bolt", a, 2.7)
+            sheet.circle("bolt", b, 2.7)
+
+
+def phantom(sheet: Sheet, a: XY, b: XY) -> None:
+    """A piece that is not there: phantom dash, open ends."""
+    sheet.line("gone2", a, b)
+    sheet.circle("gone-end", a, 3.4)
+    sheet.circle("gone-end", b, 3.4)
+
+
+def broken_piece(sheet: Sheet, a: XY, b: XY, off: XY | None) -> None:
+    """A piece with something wrong: red, its end at `off` (or b) pulled away, a ring round the joint."""
+    fixed, loose = (b, a) if off == a else (a, b)
+    length = math.dist(fixed, loose) or 1.0
+    along_x, along_y = (loose[0] - fixed[0]) / length, (loose[1] - fixed[1]) / length
+    sag = 9 if along_x >= 0 else -9
+    end = (fixed[0] + along_x * (length * 0.86) - along_y * sag * 0.9,
+           fixed[1] + along_y * (length * 0.86) + along_x * sag * 0.9)
+    sheet.line("fault", fixed, end)
+    sheet.circle("fault-end", end, 3.4)
+
+
+def flag(sheet: Sheet, at: XY, number: int, word: str) -> Box:
+    """A numbered flag in the shape of its class: octagon, triangle or diamond, 28 px, centred at `at`."""
+    x, y = at
+    kind, text_kind, rise = "flag", "flagt", 5.0
+    if word == "stop":
+        corner = 5.5
+        points = [(x - corner, y - 13), (x + corner, y - 13), (x + 13, y - corner), (x + 13, y + corner),
+                  (x + corner, y + 13), (x - corner, y + 13), (x - 13, y + corner), (x - 13, y - corner)]
+    elif word == "again":
+        points = [(x, y - 14), (x + 14, y), (x, y + 14), (x - 14, y)]
+        kind, text_kind = "flag-again", "flagt-again"
+    else:
+        points = [(x, y - 13), (x + 14, y + 11), (x - 14, y + 11)]
+        rise = 8.5
+    sheet.polyline(kind, points, closed=True)
+    sheet.raw(f'<text class="f13 {text_kind}" x="{n(x)}" y="{n(y + rise)}" text-anchor="middle">{number}</text>')
+    box = Box(x - 14, y - 14, x + 14, y + 14)
+    sheet.boxes.append(box)
+    return box
+
+
+def zigzag(sheet: Sheet, x: float, y0: float, y1: float, lean: float = 5.0) -> None:
+    """An upright break line with one zigzag in the middle."""
+    m = (y0 + y1) / 2
+    sheet.polyline("brk", [(x, y0), (x, m - 9), (x - lean, m - 3), (x + lean, m + 3), (x, m + 9), (x, y1)])
+
+
+def place_mark(sheet: Sheet, a: XY, b: XY, letter: str, away: Iterable[tuple[XY, XY]], *, lit: bool = True,
+               radius: float = 9, size: int = 12, ringed: bool = False) -> bool:
+    """Set a letter beside the piece from a to b, in the clearest of the places tried; False when none is free.
+
+    `away` are lines that the mark must not lie on. Fewest object lines behind it wins, then the nearest place.
+    """
+    length = math.dist(a, b) or 1.0
+    nx, ny = -(b[1] - a[1]) / length, (b[0] - a[0]) / length
+    if ny < 0:
+        nx, ny = -nx, -ny
+    best: tuple[float, XY] | None = None
+    reach = radius + (3.5 if ringed else 0)
+    lines = [(*p, *q) for p, q in away]
+    for offset in (reach + 9, -reach - 9, reach + 14, -reach - 14, reach + 20, -reach - 20):
+        for t in (0.5, 0.38, 0.62, 0.25, 0.75):
+            at = along(a, b, t)
+            at = (at[0] + nx * offset, at[1] + ny * offset)
+            box = Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
+            if not sheet.free(box, 2) or any(box.grown(1.5).crossed_by(*line) for line in lines):
+                continue
+            cost = sheet.crossings(box) * 4 + abs(offset) / 6 + abs(t - 0.5) * 4 + (1.5 if offset < 0 else 0)
+            if best is None or cost < best[0]:
+                best = (cost, at)
+    if best is None:
+        return False
+    sheet.mark(best[1], letter, lit=lit, radius=radius, size=size, ringed=ringed)
+    return True
+
+
+def mark_groups(pieces: Iterable[Piece]) -> list[list[Piece]]:
+    """Pieces that one mark stands for: the same part in the same chain of the same corner; each tie by itself."""
+    found: dict[tuple[str, ...], list[Piece]] = {}
+    for piece in pieces:
+        key = (piece.part, piece.zone, piece.corner, piece.id if piece.zone == "tie" else "")
+        found.setdefault(key, []).append(piece)
+    return list(found.values())
+
+
+def fits(sheet: Sheet, at: XY, words: str, size: int, anchor: str = "start", gap: float = 3.0) -> bool:
+    """Whether a line of words would lie on the sheet and clear of every label."""
+    return sheet.free(text_box(*at, words, size, anchor), gap)

@@ -1,0 +1,252 @@
+"""What there is to draw: a document's hoops, lengthwise lines and pieces, sorted out once for every view."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from structures.frame.document import Document, Landing, Point
+from structures.frame.lengths import MM_PER_INCH, show_length, sixteenths
+from structures.frame.profile import Profile
+
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"        # no I, no O: they read as figures
+_ROLE_ORDER = ("side-brace", "roof-lower", "roof-upper", "tie")
+_ROLE_WORDS = {"side-brace": "side brace", "roof-lower": "roof brace, lower", "roof-upper": "roof brace, upper",
+               "tie": "collar tie"}
+_HAND_ORDER = {"left": 0, "none": 1, "": 1, "right": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A brace or tie, hole to hole. `start` and `end` are the computed holes."""
+
+    id: str
+    part: str
+    role: str
+    zone: str                      # "side", "roof", "tie"
+    option: str
+    corner: str
+    hand: str                      # the hand the part is made with: "left", "right" or ""
+    length_in: float
+    start: Point
+    end: Point
+    landings: tuple[Landing, Landing]
+
+    @property
+    def hoops(self) -> tuple[int, int]:
+        return self.landings[0].hoop, self.landings[1].hoop
+
+    @property
+    def words(self) -> str:
+        """What the piece is, in words, its twist included."""
+        role = _ROLE_WORDS.get(self.role, self.role.replace("-", " "))
+        return f"{role}, {self.hand} twist" if self.hand else role
+
+
+@dataclass(frozen=True, slots=True)
+class Lengthwise:
+    """A purlin run or a board's edge: a line along the structure at (x, z) from `y0` to `y1`."""
+
+    kind: str                      # "purlin" or "board"
+    code: str                      # "ridge", "purlin", "upper", "hip-board", ...
+    side: str
+    x: float
+    z: float
+    y0: float
+    y1: float
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Where two hoop sections meet: on `side` ("left", "right", or "" at the ridge), measured from that side's foot."""
+
+    side: str
+    from_foot_in: float
+
+
+@dataclass(frozen=True)
+class Asked:
+    """How one drawing was asked for: what is lit, offered, added later, wrong or unseen, and in which units."""
+
+    lit: frozenset[str] = frozenset()
+    offered: Document | None = None
+    added: Mapping[str, str] = field(default_factory=dict)
+    faults: Mapping[str, str] = field(default_factory=dict)
+    unseen: frozenset[str] = frozenset()
+    units: str = "us"
+
+
+class Scene:
+    """A document and what was asked of it."""
+
+    def __init__(self, document: Document, asked: Asked):
+        self.document = document
+        self.asked = asked
+        self.profile = Profile.read(document.profile)
+        self.hoops = document.measures.hoops
+        self.letters = letters(document, asked.offered)
+
+    def y(self, hoop: int) -> float:
+        """Where hoop `hoop` (1 at the tag end) stands along the structure, in inches."""
+        return (hoop - 1) * self.document.measures.spacing_in
+
+    def figure(self, inches: float) -> str:
+        """A length as this drawing shows it."""
+        return show_length(inches, self.asked.units)
+
+    def figure_between(self, low_in: float, high_in: float) -> str:
+        """The difference of two lengths, taken from the figures as they are shown, so that a row of them adds up."""
+        if self.asked.units == "metric":
+            return show_length((round(high_in * MM_PER_INCH) - round(low_in * MM_PER_INCH)) / MM_PER_INCH, "metric")
+        return show_length((sixteenths(high_in) - sixteenths(low_in)) / 16)
+
+    @cached_property
+    def pieces(self) -> tuple[Piece, ...]:
+        return pieces_of(self.document)
+
+    @cached_property
+    def lit(self) -> tuple[Piece, ...]:
+        return tuple(piece for piece in self.pieces if self.is_lit(piece))
+
+    def is_lit(self, piece: Piece) -> bool:
+        return not self.asked.lit.isdisjoint((piece.id, piece.part, piece.option))
+
+    def date_added(self, piece: Piece) -> str:
+        """When the piece was added to the structure, "" if it came with the order."""
+        return self.asked.added.get(piece.id) or self.asked.added.get(piece.option, "")
+
+    @cached_property
+    def phantoms(self) -> tuple[Piece, ...]:
+        """Pieces of the offered document that this one has not."""
+        if self.asked.offered is None:
+            return ()
+        here = {piece.id for piece in self.pieces}
+        return tuple(piece for piece in pieces_of(self.asked.offered) if piece.id not in here)
+
+    def no_words(self, option: str) -> str:
+        """Why an option is not in the document: "now ..." with what took its place, or which kind of no."""
+        for answer in self.document.options:
+            if answer.code == option and not answer.included:
+                return answer.no_words if answer.no_because == "replaced" else answer.no_because
+        return "offered, not bought"
+
+    @cached_property
+    def named_hoops(self) -> frozenset[int]:
+        """The hoops that the page names: those where a lit or phantom piece lands."""
+        shown = self.lit + self.phantoms
+        return frozenset(hoop for piece in shown for hoop in piece.hoops)
+
+    @cached_property
+    def brace_hoops(self) -> frozenset[int]:
+        """The hoops that braces land on; where bays are left out, these stay."""
+        both = self.pieces + self.phantoms
+        return frozenset(hoop for piece in both if piece.zone != "tie" for hoop in piece.hoops)
+
+    @cached_property
+    def runs(self) -> tuple[Lengthwise, ...]:
+        """Purlin runs, from their members."""
+        found: dict[str, list[float]] = {}
+        for member in self.document.members:
+            if member.role in ("stick", "end"):
+                place = member.id.partition(":")[0].partition("-")[2]
+                x, y, z = member.start
+                low, high = sorted((y, member.end[1]))
+                seen = found.setdefault(place, [x, z, low, high])
+                seen[2], seen[3] = min(seen[2], low), max(seen[3], high)
+        return tuple(Lengthwise("purlin", *_run_of(place), x, z, low, high)
+                     for place, (x, z, low, high) in found.items())
+
+    @cached_property
+    def boards(self) -> tuple[Lengthwise, ...]:
+        """The edges of boards that lie above ground, and channel where no board lies behind it, from their panels."""
+        edges = {(panel.kind, panel.side, round(s, 3))
+                 for panel in self.document.panels if panel.kind.endswith("board") or panel.kind == "channel"
+                 for s in (panel.s_from_in, panel.s_to_in) if s is not None and s > 0.5 and panel.bay}
+        boarded = {(side, s) for kind, side, s in edges if kind != "channel"}
+        edges = {edge for edge in edges if edge[0] != "channel" or edge[1:] not in boarded}
+        length = self.document.measures.length_in
+        lines = []
+        for kind, side, s in sorted(edges):
+            u, z = self.profile.point(s)
+            lines.append(Lengthwise("board", kind, side, -u if side == "left" else u, z, 0.0, length))
+        return tuple(lines)
+
+    @property
+    def hip(self) -> tuple[str, float] | None:
+        """What runs along the hip, in words, and where, from the foot: a board, else the channel alone."""
+        station = self.document.stations.get("hip")
+        if station is None:
+            return None
+        kinds = {panel.kind for panel in self.document.panels if panel.bay and (panel.s_to_in or 0) > station - 12}
+        word = "hip board" if "hip-board" in kinds else "hip channel" if "channel" in kinds else ""
+        return (word, station) if word else None
+
+    @cached_property
+    def seams(self) -> tuple[Seam, ...]:
+        """Where hoop 1's sections meet, left side first."""
+        half = self.profile.half_in
+        places = sorted({round(member.s_from_in, 3) for member in self.document.members
+                         if member.role == "section" and member.hoop == 1 and member.s_from_in})
+        return tuple(Seam("left", s) if s < half - 0.01 else
+                     Seam("right", 2 * half - s) if s > half + 0.01 else Seam("", half) for s in places)
+
+    @cached_property
+    def post_depth_in(self) -> float:
+        """How far the posts reach below the ground line."""
+        ends = [z for m in self.document.members if m.role == "post" and m.hoop == 1 for z in (m.start[2], m.end[2])]
+        return max(0.0, -min(ends, default=0.0))
+
+
+def _run_of(place: str) -> tuple[str, str]:
+    """("purlin", "left") from "L-purlin"; the ridge has no side."""
+    letter, _, code = place.partition("-")
+    return (code, {"L": "left", "R": "right"}[letter]) if code and letter in "LR" else (place, "")
+
+
+def pieces_of(document: Document) -> tuple[Piece, ...]:
+    """Every brace and tie of a document."""
+    braces = [Piece(b.id, b.part, b.role, b.zone, b.option, b.corner, b.hand if b.twist_made else "", b.length_in,
+                    b.landing_from.hole, b.landing_to.hole, (b.landing_from, b.landing_to)) for b in document.braces]
+    ties = [Piece(t.id, t.part, t.role, "tie", t.option, "", "", t.length_in,
+                  t.landing_from.hole, t.landing_to.hole, (t.landing_from, t.landing_to)) for t in document.ties]
+    return tuple(braces + ties)
+
+
+def letters(document: Document, offered: Document | None = None) -> dict[str, str]:
+    """The mark of every brace and tie part: A, B, C..., each hand its own, the same on drawings and in tables.
+
+    Side braces first, then the roof's from below, left hand before right, then ties; what is only in `offered` (the
+    same structure with an option that was not bought) follows. Part number to letter.
+    """
+    order: list[str] = []
+    for source in (document, offered):
+        found = {} if source is None else {piece.part: piece for piece in reversed(pieces_of(source))}
+        for piece in sorted(found.values(), key=_order):
+            if piece.part not in order:
+                order.append(piece.part)
+    return {part: _letter(i) for i, part in enumerate(order)}
+
+
+def _order(piece: Piece) -> tuple[int, str, int, str]:
+    rank = _ROLE_ORDER.index(piece.role) if piece.role in _ROLE_ORDER else len(_ROLE_ORDER)
+    return rank, piece.role, _HAND_ORDER.get(piece.hand, 1), piece.part
+
+
+def _letter(index: int) -> str:
+    """A to Z without I and O, then A2, B2, ..."""
+    turn, place = divmod(index, len(LETTERS))
+    return LETTERS[place] + (str(turn + 1) if turn else "")
+
+
+def by_part(pieces: Iterable[Piece]) -> dict[str, list[Piece]]:
+    """Pieces by their part, in the order met."""
+    found: dict[str, list[Piece]] = {}
+    for piece in pieces:
+        found.setdefault(piece.part, []).append(piece)
+    return found
+
+
+def asked_for(lit: Collection[str], **rest: object) -> Asked:
+    """What was asked, with the collections made fast to look into."""
+    return Asked(lit=frozenset(lit), **rest)  # type: ignore[arg-type]

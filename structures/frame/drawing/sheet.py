@@ -1,0 +1,162 @@
+"""The sheet of paper: collects lines, tubes and labels of one drawing, and knows what room is taken.
+
+x runs right and y down, in px at 1:1. Every label's box (words, marks, rings, flags) is kept in `boxes`, every object
+line in `strokes`, so that what comes later finds clear space, and words over lines get a paper rectangle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from html import escape
+from typing import NamedTuple
+
+from .advances import ASCENT, DESCENT, text_width
+from .style import flat_style
+
+XY = tuple[float, float]
+
+
+class Box(NamedTuple):
+    """A rectangle, left top right bottom."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+
+    def meets(self, other: Box, gap: float = 0.0) -> bool:
+        return (self.x0 < other.x1 + gap and other.x0 < self.x1 + gap
+                and self.y0 < other.y1 + gap and other.y0 < self.y1 + gap)
+
+    def grown(self, by: float) -> Box:
+        return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
+
+    def crossed_by(self, ax: float, ay: float, bx: float, by: float) -> bool:
+        """Whether the straight line from a to b passes through (Liang and Barsky's clipping test)."""
+        low, high = 0.0, 1.0
+        dx, dy = bx - ax, by - ay
+        for step, room in ((-dx, ax - self.x0), (dx, self.x1 - ax), (-dy, ay - self.y0), (dy, self.y1 - ay)):
+            if step == 0:
+                if room < 0:
+                    return False
+                continue
+            t = room / step
+            if step < 0:
+                low = max(low, t)
+            else:
+                high = min(high, t)
+            if low > high:
+                return False
+        return True
+
+
+def n(value: float) -> str:
+    """A px figure to a tenth, without a useless nought."""
+    text = f"{value:.1f}"
+    if text.endswith(".0"):
+        text = text[:-2]
+    return "0" if text == "-0" else text
+
+
+def text_box(x: float, y: float, words: str, size: float, anchor: str = "start") -> Box:
+    """The box of one line of words whose baseline begins, ends or is centred at (x, y)."""
+    width = text_width(words, size)
+    left = x - (width if anchor == "end" else width / 2 if anchor == "middle" else 0)
+    return Box(left, y - ASCENT * size, left + width, y + DESCENT * size)
+
+
+class Sheet:
+    """One drawing being made, `width` by `height` px."""
+
+    def __init__(self, width: float, height: float, size: str):
+        self.width, self.height, self.size = width, height, size
+        self.out: list[str] = []
+        self.boxes: list[Box] = []
+        self.strokes: list[tuple[float, float, float, float]] = []
+
+    # lines
+    def line(self, kind: str, a: XY, b: XY, *, solid: bool = False) -> None:
+        """A straight line; `solid` when it is an object that words should not be written across unbroken."""
+        self.out.append(f'<line class="{kind}" x1="{n(a[0])}" y1="{n(a[1])}" x2="{n(b[0])}" y2="{n(b[1])}"/>')
+        if solid:
+            self.strokes.append((*a, *b))
+
+    def polyline(self, kind: str, points: Sequence[XY], *, solid: bool = False, closed: bool = False) -> None:
+        shape = "polygon" if closed else "polyline"
+        self.out.append(f'<{shape} class="{kind}" points="{_points(points)}"/>')
+        if solid:
+            self.strokes.extend((*a, *b) for a, b in zip(points, points[1:], strict=False))
+
+    def tube(self, weight: str, points: Sequence[XY]) -> None:
+        """A near tube: ink outline, paper inside, over everything that was drawn before."""
+        where = _points(points)
+        self.out.append(f'<polyline class="tube-o {weight}" points="{where}"/>'
+                        f'<polyline class="tube-i {weight}" points="{where}"/>')
+        self.strokes.extend((*a, *b) for a, b in zip(points, points[1:], strict=False))
+
+    def circle(self, kind: str, at: XY, radius: float) -> None:
+        self.out.append(f'<circle class="{kind}" cx="{n(at[0])}" cy="{n(at[1])}" r="{n(radius)}"/>')
+
+    def rect(self, kind: str, box: Box) -> None:
+        self.out.append(f'<rect class="{kind}" x="{n(box.x0)}" y="{n(box.y0)}" width="{n(box.x1 - box.x0)}" '
+                        f'height="{n(box.y1 - box.y0)}"/>')
+
+    def path(self, kind: str, d: str) -> None:
+        self.out.append(f'<path class="{kind}" d="{d}"/>')
+
+    def raw(self, markup: str) -> None:
+        self.out.append(markup)
+
+    # labels
+    def free(self, box: Box, gap: float = 1.0) -> bool:
+        """Whether the box lies on the sheet and clear of every label so far."""
+        inside = box.x0 >= 0 and box.y0 >= 0 and box.x1 <= self.width and box.y1 <= self.height
+        return inside and not any(box.meets(other, gap) for other in self.boxes)
+
+    def crossings(self, box: Box) -> int:
+        """How many object lines pass through the box."""
+        return sum(1 for stroke in self.strokes if box.crossed_by(*stroke))
+
+    def text(self, at: XY, words: str, *, size: int = 13, kind: str = "", anchor: str = "start") -> Box:
+        """One line of words; a paper rectangle breaks the object lines behind it."""
+        box = text_box(*at, words, size, anchor)
+        if self.crossings(box):
+            self.rect("mask", Box(box.x0 - 4, box.y0 + 1, box.x1 + 4, box.y1 - 1))
+        self.boxes.append(box)
+        self._words(at, words, f"{kind} f{size}".strip(), anchor)
+        return box
+
+    def mark(self, at: XY, letter: str, *, lit: bool = True, radius: float = 9, size: int = 12,
+             ringed: bool = False) -> Box:
+        """A letter in a disc that names one thing on the whole page; a second ring means added later."""
+        reach = radius + 3.5 if ringed else radius
+        box = Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
+        self.boxes.append(box)
+        self.circle("mk" if lit else "mkq", at, radius)
+        if ringed:
+            self.circle("mk-2", at, radius + 2.8)
+        self._words((at[0], at[1] + size * 0.35), letter, f"f{size} {'mkt' if lit else 'mkqt'}", "middle")
+        return box
+
+    def bubble(self, at: XY, number: int, *, named: bool, radius: float = 11, size: int = 12) -> None:
+        """A hoop's number in its ring."""
+        self.boxes.append(Box(at[0] - radius, at[1] - radius, at[0] + radius, at[1] + radius))
+        self.circle("bub bub-lit" if named else "bub", at, radius)
+        self._words((at[0], at[1] + size * 0.35), str(number), f"f{size} bubt", "middle")
+
+    def _words(self, at: XY, words: str, kind: str, anchor: str) -> None:
+        where = "" if anchor == "start" else f' text-anchor="{anchor}"'
+        self.out.append(f'<text class="{kind}" x="{n(at[0])}" y="{n(at[1])}"{where}>{escape(words)}</text>')
+
+    def svg(self, name: str, title: str, desc: str, palette: Mapping[str, str] | None, extra: str = "") -> str:
+        """The finished drawing. `name` makes the ids of title and desc, so it is unique on its page."""
+        style = f"<style>{flat_style(palette)}</style>" if palette is not None else ""
+        fixed = f' width="{n(self.width)}" height="{n(self.height)}"' if palette is not None else ""
+        return (f'<svg class="dw {self.size}" xmlns="http://www.w3.org/2000/svg"{fixed} '
+                f'viewBox="0 0 {n(self.width)} {n(self.height)}" role="img" '
+                f'aria-labelledby="{name}-t {name}-d"{extra}><title id="{name}-t">{escape(title)}</title>'
+                f'<desc id="{name}-d">{escape(desc)}</desc>{style}\n' + "\n".join(self.out) + "\n</svg>")
+
+
+def _points(points: Iterable[XY]) -> str:
+    return " ".join(f"{n(x)},{n(y)}" for x, y in points)

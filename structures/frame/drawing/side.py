@@ -1,0 +1,375 @@
+"""The side view: an elevation from outside the right or the left side. From the left, hoop 1 stands on the RIGHT."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from . import pencils
+from .breaks import Axis, fitted, stretches
+from .lanes import across, down
+from .scene import Piece, Scene
+from .sheet import XY, Sheet, text_box
+
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Room and weights of one size: margins in px, the least px to a bay, ring sizes."""
+
+    width: float
+    left: float
+    right: float
+    top: float
+    tallest: float
+    bay_px: float
+    roomy_px: float
+    gap: float
+    stub: float
+    ring: float
+    ring_type: int
+    type: int
+    words: bool
+
+
+PLACES = {
+    "wide": Place(1120, 128, 132, 63, 260, 30, 42, 72, 30, 11, 12, 13, True),
+    "desk": Place(768, 104, 104, 44, 230, 28, 36, 60, 24, 11, 12, 13, False),
+    "narrow": Place(358, 30, 30, 32.5, 165, 30, 36, 56, 24, 10, 11, 12, False),
+}
+
+
+class SideView:
+    """One side, drawn once. `side` is "right" or "left"."""
+
+    def __init__(self, scene: Scene, side: str, size: str):
+        self.scene, self.side, self.place = scene, side, PLACES[size]
+        self.axis = self._axis()
+        measures = scene.document.measures
+        self.scale = self.axis.scale
+        self.top = self.place.top + (22 if self._rows_above() > 1 else 0)
+        self.soil = self.top + measures.peak_in * self.scale
+        self.posts = scene.post_depth_in * self.scale
+        self.rings = self.soil + max(26.0 if size == "narrow" else 52.0, self.posts + (26 if size != "narrow" else 20))
+        foot = self.rings + (58 if size == "narrow" else 56)
+        self.sheet = Sheet(self.place.width, foot, size)
+
+    # layout
+    def _axis(self) -> Axis:
+        p, document = self.place, self.scene.document
+        room = p.width - p.left - p.right
+        shown = stretches(self.scene.hoops, self.scene.brace_hoops, int(room / p.bay_px),
+                          max(4, int((room - p.gap) / p.roomy_px)))
+        gap, stub = p.gap, p.stub
+        if len(shown) > 2 and p.width < 400:
+            gap = 38.0
+        scale = min(fitted(shown, document.measures.spacing_in, room, gap), p.tallest / document.measures.peak_in)
+        self.stub = min(stub, gap / 2 - 4)
+        used = sum(s.bays for s in shown) * document.measures.spacing_in * scale + gap * (len(shown) - 1)
+        start = p.left + (room - used) / 2
+        mirrored = self.side == "left"
+        return Axis(shown, document.measures.spacing_in, scale, start + used if mirrored else start, gap, mirrored)
+
+    def _rows_above(self) -> int:
+        return 1 if self.place.words else 0
+
+    def at(self, y: float, z: float) -> XY:
+        return self.axis.px(y), self.soil - z * self.scale
+
+    def _of_side(self, side: str) -> bool:
+        return side in ("", self.side)
+
+    def _mine(self, pieces: tuple[Piece, ...]) -> list[Piece]:
+        """The braces of this side whose hoops are both drawn."""
+        sign = 1 if self.side == "right" else -1
+        return [p for p in pieces if p.zone != "tie" and (p.start[0] + p.end[0]) * sign > 0
+                and self.axis.shows(*p.hoops)]
+
+    def line_of(self, piece: Piece) -> tuple[XY, XY]:
+        return self.at(piece.start[1], piece.start[2]), self.at(piece.end[1], piece.end[2])
+
+    # drawing
+    def draw(self) -> Sheet:
+        self._below_ground()
+        self._lengthwise()
+        self._hoops()
+        self._ends()
+        self._breaks()
+        self._plain_pieces()
+        self._asked_pieces()
+        self._rings()
+        self._lengths()
+        if self.place.width > 400:
+            self._heights()
+            self._names()
+        self._labels()
+        return self.sheet
+
+    def _below_ground(self) -> None:
+        half = max(2.3, self.scene.document.tubes.get("hoop", 1.9) * self.scale / 2)
+        for hoop in self.axis.drawn:
+            x = self.axis.px(self.scene.y(hoop))
+            if self.posts and self.place.width > 400:
+                bottom = self.soil + self.posts
+                self.sheet.polyline("hid", [(x - half, self.soil), (x - half, bottom), (x + half, bottom),
+                                            (x + half, self.soil)])
+                self.sheet.line("ext", (x, bottom + 5), (x, self.rings - self.place.ring - 1))
+
+    def _lengthwise(self) -> None:
+        spans = self.axis.spans(self.stub)
+        top = self.scene.document.measures.peak_in
+        for run in self.scene.runs:
+            if self._of_side(run.side):
+                y = self.soil - (top if run.code == "ridge" else run.z) * self.scale
+                for a, b in spans:
+                    self.sheet.tube("t1", [(a, y), (b, y)])
+        for board in self.scene.boards:
+            if board.side == self.side:
+                y = self.soil - board.z * self.scale
+                for a, b in spans:
+                    self.sheet.line("obj1", (a, y), (b, y), solid=True)
+        for seam in self.scene.seams:
+            if seam.side == self.side:
+                y = self.soil - self.scene.profile.point(seam.from_foot_in)[1] * self.scale
+                for a, b in spans:
+                    out = 0 if self.place.width < 400 else 14
+                    first, last = (a - out, b + out) if a < b else (a + out, b - out)
+                    self.sheet.line("cen", (first if (a, b) == spans[0] else a, y), (last if (a, b) == spans[-1] else b, y))
+
+    def _hoops(self) -> None:
+        for hoop in self.axis.drawn:
+            x = self.axis.px(self.scene.y(hoop))
+            self.sheet.tube("t2", [(x, self.soil), (x, self.top)])
+        out = 40 if self.place.width > 400 else 22
+        spans = self.axis.spans(self.stub)
+        for i, (a, b) in enumerate(spans):
+            low, high = min(a, b), max(a, b)
+            first = i == 0 if a < b else i == len(spans) - 1
+            last = i == len(spans) - 1 if a < b else i == 0
+            pencils.soil(self.sheet, low - (out if first else 0), high + (out if last else 0), self.soil)
+
+    def _breaks(self) -> None:
+        for middle, first_bay, last_bay in self.axis.gaps():
+            for x in (middle - self.axis.gap / 2 + self.stub, middle + self.axis.gap / 2 - self.stub):
+                pencils.zigzag(self.sheet, x, self.top - 12, self.soil + 12)
+            self._say_gap(middle, first_bay, last_bay)
+
+    def _say_gap(self, middle: float, first_bay: int, last_bay: int) -> None:
+        bays = f"bays {first_bay} to {last_bay}"
+        for words in (f"{bays} alike", bays, f"{first_bay} to {last_bay}"):
+            at = (middle, self.top - 17)
+            if pencils.fits(self.sheet, at, words, self.place.type, "middle", 6):
+                self.sheet.text(at, words, size=self.place.type, kind="q", anchor="middle")
+                return
+
+    def _plain_pieces(self) -> None:
+        asked = {p.id for p in self.scene.lit} | set(self.scene.asked.faults)
+        for piece in self._mine(self.scene.pieces):
+            if piece.id not in asked:
+                a, b = self.line_of(piece)
+                self.sheet.tube("t1", [a, b])
+
+    def _asked_pieces(self) -> None:
+        for piece in self._mine(self.scene.phantoms):
+            pencils.phantom(self.sheet, *self.line_of(piece))
+        lines = [self.line_of(piece) for piece in self._mine(self.scene.lit)]
+        pencils.lit_lines(self.sheet, lines)
+        for piece in self._mine(self.scene.pieces):
+            if piece.id in self.scene.asked.faults:
+                pencils.broken_piece(self.sheet, *self.line_of(piece), None)
+        for tie in self.scene.pieces + self.scene.phantoms:
+            if tie.zone == "tie" and self.axis.shows(tie.hoops[0]):
+                self._tie(tie)
+
+    def _tie(self, tie: Piece) -> None:
+        """A tie is seen end on, so it is a ring on its hoop."""
+        if tie in self.scene.phantoms:
+            self.sheet.circle("gone-end", self.at(tie.start[1], tie.start[2]), 3.4)
+        elif self.scene.is_lit(tie):
+            self.sheet.circle("bolt", self.at(tie.start[1], tie.start[2]), 3.4)
+
+    def _rings(self) -> None:
+        named = self.scene.named_hoops or self.scene.brace_hoops
+        step = self.scene.document.measures.spacing_in * self.scale
+        every = 1 if step >= 2 * self.place.ring + 3 else 2
+        for hoop in self.axis.drawn:
+            if every == 1 or hoop in named or hoop in (1, self.scene.hoops):
+                at = (self.axis.px(self.scene.y(hoop)), self.rings)
+                self.sheet.bubble(at, hoop, named=hoop in named, radius=self.place.ring, size=self.place.ring_type)
+
+    def _lengths(self) -> None:
+        m, ring, p = self.scene.document.measures, self.place.ring, self.place
+        first, second, last = (self.axis.px(self.scene.y(h)) for h in (1, 2, self.scene.hoops))
+        bay = self.scene.figure(m.spacing_in)
+        words = f"{m.bays} bays at {bay} = {self.scene.figure(m.length_in)}"
+        if p.width < 400:
+            words = f"{self.scene.figure(m.length_in)}, {m.bays} bays"
+        y = self.rings + 34
+        below = y + (18 if p.width < 400 else 16)
+        wide_enough = text_box(0, 0, bay, p.type).x1 + 6 < abs(second - first)
+        if wide_enough:
+            for x in (first, second):
+                self.sheet.line("ext", (x, self.rings + ring + 3), (x, y + 5))
+            pencils.dimension_across(self.sheet, first, second, y, bay, p.type)
+        for x in (first, last):
+            self.sheet.line("ext", (x, (y if wide_enough and x == first else self.rings + ring + 3)), (x, below + 5))
+        pencils.dimension_across(self.sheet, first, last, below, words, p.type)
+
+    def _heights(self) -> None:
+        """Heights above ground beside the last upright on the left: the hip board, and from there to the peak."""
+        m = self.scene.document.measures
+        edge = min(self.axis.px(0.0), self.axis.px(m.length_in))
+        x = edge - (56 if self.place.words else 30)
+        hip = self.scene.hip
+        steps = [0.0, self.scene.profile.point(hip[1])[1], m.peak_in] if hip else [0.0, m.peak_in]
+        for z in steps:
+            self.sheet.line("ext", (edge - (44 if not z and self.place.words else 10 if z else 44), self.soil - z * self.scale),
+                            (x - 5, self.soil - z * self.scale))
+        for low, high in zip(steps, steps[1:], strict=False):
+            pencils.dimension_up(self.sheet, x, self.soil - low * self.scale, self.soil - high * self.scale,
+                                 self.scene.figure_between(low, high), right=False)
+
+    def _names(self) -> None:
+        """What the lengthwise lines are, in the right margin, sorted by height."""
+        named: dict[str, float] = {}
+        top = self.scene.document.measures.peak_in
+        for run in self.scene.runs:
+            if self._of_side(run.side):
+                word = {"ridge": "ridge", "purlin": "side purlin"}.get(run.code, f"{run.code} purlin")
+                named[word] = top if run.code == "ridge" else run.z
+        for seam in self.scene.seams:
+            if seam.side == self.side:
+                named["seam"] = self.scene.profile.point(seam.from_foot_in)[1]
+        if self.scene.hip:
+            named[self.scene.hip[0]] = self.scene.profile.point(self.scene.hip[1])[1]
+        named.setdefault("ridge", top)
+        edge = max(self.axis.px(0.0), self.axis.px(self.scene.document.measures.length_in))
+        wanted = sorted((self.soil - z * self.scale, word) for word, z in named.items())
+        places = down([y for y, _ in wanted], 18.0, 10, self.soil - 8)
+        for (y, word), label_y in zip(wanted, places, strict=True):
+            start = edge + (18 if word == "seam" else 5)
+            self.sheet.polyline("lead", [(start, y), (edge + 22, label_y), (edge + 28, label_y)])
+            self.sheet.text((edge + 31, label_y + 4.5), word, size=self.place.type, kind="q")
+
+    def _ends(self) -> None:
+        """Which end is which, beside the first and last ring."""
+        for hoop, words in ((1, "tag end"), (self.scene.hoops, "far end")):
+            x = self.axis.px(self.scene.y(hoop))
+            left = (hoop == 1) == (self.side == "right")
+            if self.place.width < 400:
+                at = (x - 10 if left else x + 10, self.top - 17)
+                self.sheet.text(at, words, size=12, kind="q", anchor="start" if left else "end")
+                continue
+            at = (x - 46, self.rings + 4.5) if left else (x + 46, self.rings + 4.5)
+            self.sheet.line("lead", (x - 42 if left else x + 42, self.rings),
+                            (x - self.place.ring - 3 if left else x + self.place.ring + 3, self.rings))
+            self.sheet.text(at, words, size=self.place.type, kind="q", anchor="end" if left else "start")
+
+    # labels of the pieces
+    def _labels(self) -> None:
+        lit = self._mine(self.scene.lit)
+        unsaid = pencils.mark_groups(lit)
+        if self.place.words:
+            unsaid = self._say_in_words(lit)
+        lines = [self.line_of(p) for p in lit + self._mine(self.scene.phantoms)]
+        radius = 9 if self.place.width > 400 else 8.5
+        for group in unsaid:
+            piece = group[0]
+            pencils.place_mark(self.sheet, *self.line_of(piece), self.scene.letters[piece.part], lines, radius=radius,
+                               ringed=bool(self.scene.date_added(piece)))
+        for group in pencils.mark_groups(self._mine(self.scene.phantoms)):
+            pencils.place_mark(self.sheet, *self.line_of(group[0]), self.scene.letters[group[0].part], lines,
+                               lit=False, radius=radius)
+
+    def _chains(self, pieces: list[Piece]) -> list[list[Piece]]:
+        """Lit pieces by zone and corner, from left to right on the sheet."""
+        found: dict[tuple[str, str], list[Piece]] = {}
+        for piece in pieces:
+            found.setdefault((piece.zone, piece.corner), []).append(piece)
+        return sorted(found.values(), key=lambda chain: min(x for p in chain for x, _ in self.line_of(p)))
+
+    def _say_in_words(self, lit: list[Piece]) -> list[list[Piece]]:
+        """Label whole chains; returns the groups whose words found no room, to be marked by letter."""
+        unsaid: list[list[Piece]] = []
+        said: set[tuple[str, ...]] = set()
+        chains = self._chains(lit)
+        above = [c for c in chains if c[0].zone != "side"]
+        unsaid += self._say_above(above, said)
+        for chain in chains:
+            if chain[0].zone == "side" and not self._say_beside(chain, said):
+                unsaid += pencils.mark_groups(chain)
+        return unsaid
+
+    def _words(self, chain: list[Piece], said: set[tuple[str, ...]]) -> list[str]:
+        """The chain's label, full first time, then shorter."""
+        marks = [self.scene.letters[p.part] for p in chain]
+        zone = f"{chain[0].zone} brace"
+        figures = [self.scene.figure(p.length_in) for p in chain]
+        if len(set(marks)) == 1:
+            short = f"{zone} {marks[0]}"
+            count = f"{_NUMBERS[len(chain)] if len(chain) < 7 else len(chain)} pieces {figures[0]} each"
+            long = f"{short}, {count}" if len(chain) > 1 else f"{short}, {figures[0]}"
+        else:
+            names = [p.role.rpartition("-")[2] if p.role.count("-") == 1 else p.role for p in chain]
+            short = f"{zone}: " + ", ".join(f"{name} {mark}" for name, mark in zip(names, marks, strict=True))
+            long = short + f", {figures[0]} each" if len(set(figures)) == 1 else f"{zone}: " + ", ".join(
+                f"{name} {mark} {figure}" for name, mark, figure in zip(names, marks, figures, strict=True))
+        date = self.scene.date_added(chain[0])
+        if date:
+            short, long = f"{short}, {date}", f"{long}, {date}"
+        key = (chain[0].zone, *figures)
+        return [short] if key in said else [long, short]
+
+    def _say_above(self, chains: list[list[Piece]], said: set[tuple[str, ...]]) -> list[list[Piece]]:
+        """Roof chains: words on shelves above the ridge, a leader down to each."""
+        anchors, words = [], []
+        for chain in chains:
+            a, b = self.line_of(max(chain, key=lambda p: p.end[2] + p.start[2]))
+            anchors.append(pencils.along(a, b, 0.5))
+            options = self._words(chain, said)
+            words.append(options[0])
+            said.add((chain[0].zone, *(self.scene.figure(p.length_in) for p in chain)))
+        widths = [text_box(0, 0, w, 13).x1 for w in words]
+        shelf = 34.0
+        starts = across([a[0] for a in anchors], widths, 40, self.place.width - 40, 26)
+        unsaid = []
+        for chain, anchor, text, width, start in zip(chains, anchors, words, widths, starts, strict=True):
+            if start is None:
+                unsaid += pencils.mark_groups(chain)
+                continue
+            knee = start if abs(start - anchor[0]) < abs(start + width - anchor[0]) else start + width
+            far = start + width if knee == start else start
+            self.sheet.polyline("lead", [anchor, (knee, shelf), (far, shelf)])
+            self.sheet.circle("dot", anchor, 2.2)
+            self.sheet.text((start, shelf - 6), text, size=13, kind="lab")
+        return unsaid
+
+    def _say_beside(self, chain: list[Piece], said: set[tuple[str, ...]]) -> bool:
+        """A side chain: words between the hoops, inward of the chain. False when there is no room."""
+        points = [xy for p in chain for xy in self.line_of(p)]
+        low = min(chain, key=lambda p: p.start[2] + p.end[2])
+        anchor = pencils.along(*self.line_of(low), 0.5)
+        middle = self.place.left + (self.place.width - self.place.left - self.place.right) / 2
+        inward = 1 if sum(x for x, _ in points) / len(points) < middle else -1
+        edge = max(x for x, _ in points) if inward > 0 else min(x for x, _ in points)
+        others = [x for p in self._mine(self.scene.lit) if p not in chain for x, _ in self.line_of(p)]
+        beyond = min((x for x in others if x > edge), default=self.place.width) if inward > 0 else max(
+            (x for x in others if x < edge), default=0.0)
+        y = anchor[1] - 8
+        for words in self._words(chain, said):
+            at = (edge + inward * 33, y)
+            box = text_box(*at, words, 13, "start" if inward > 0 else "end")
+            room = box.x1 + 14 < beyond if inward > 0 else box.x0 - 14 > beyond
+            if room and self.sheet.free(box, 8):
+                knee = (edge + inward * 28, y - 4.5)
+                self.sheet.line("lead", anchor, knee)
+                self.sheet.circle("dot", anchor, 2.2)
+                self.sheet.text(at, words, size=13, kind="lab", anchor="start" if inward > 0 else "end")
+                said.add((chain[0].zone, *(self.scene.figure(p.length_in) for p in chain)))
+                return True
+        return False
+
+
+def draw_side(scene: Scene, side: str, size: str) -> Sheet:
+    """The elevation of one side; `size` is "wide", "desk" or "narrow"."""
+    return SideView(scene, side, size).draw()

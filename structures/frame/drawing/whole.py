@@ -1,0 +1,74 @@
+"""Whole-structure drawings: pick the view, say in words what it shows, hand back one `<svg>`."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+
+from structures.frame.document import Document
+
+from .frame import draw_frame
+from .scene import Asked, Piece, Scene, by_part
+from .section import draw_section
+from .side import draw_side
+from .tubemarks import TubeMark, tube_marks
+
+VIEWS = ("frame", "side-right", "side-left", "section")
+SIZES = ("wide", "desk", "narrow")
+_TITLES = {
+    "frame": "The whole frame, from outside the tag end",
+    "side-right": "Right side, from outside: hoop 1 at the left",
+    "side-left": "Left side, from outside: hoop 1 at the right",
+    "section": "A hoop, seen from outside the tag end",
+}
+
+
+def render(document: Document, view: str, size: str, *, lit: Collection[str] = (), palette: Mapping[str, str] | None = None,
+           offered: Document | None = None, added: Mapping[str, str] | None = None,
+           faults: Mapping[str, str] | None = None, unseen: Collection[str] = (), units: str = "us",
+           name: str = "") -> str:
+    """One view of a document as an `<svg class="dw ...">` with title and desc.
+
+    `view` is one of `VIEWS`, `size` one of `SIZES` (1,120, 768 and 358 px wide). `lit` holds ids of braces and ties,
+    part numbers or option codes. `offered` is the same structure with an option it has not: what it would add is drawn
+    as phantom lines. `added` gives, by piece id or option code, the date in words on which a lit piece was added later.
+    `faults` gives the class ("stop", "mend", "again") of pieces or places with something wrong, `unseen` the places
+    that could not be seen. `palette` None leaves the colours to drawing.css, else one of `LIGHT`, `DARK`, `GREY` is
+    written into the drawing. `name` makes the ids, so give each drawing on a page its own. Raises `ValueError` for an
+    unknown view or size.
+    """
+    if view not in VIEWS or size not in SIZES:
+        raise ValueError(f"There is no {size} drawing {view!r}: views are {', '.join(VIEWS)}; sizes {', '.join(SIZES)}.")
+    scene = Scene(document, Asked(frozenset(lit), offered, added or {}, faults or {}, frozenset(unseen), units))
+    if view == "frame":
+        sheet = draw_frame(scene, size)
+    elif view == "section":
+        sheet = draw_section(scene, size)
+    else:
+        sheet = draw_side(scene, view.removeprefix("side-"), size)
+    return sheet.svg(name or f"{view}-{size}", _TITLES[view], describe(scene, view), palette)
+
+
+def describe(scene: Scene, view: str) -> str:
+    """The drawing in words, for who can't see it: the size, and what is lit, offered or wrong."""
+    m = scene.document.measures
+    parts = [f"{scene.document.family}, {m.bays} bays, {m.hoops} hoops, {scene.figure(m.length_in)} long."]
+    if scene.lit:
+        parts.append("Lit: " + _listed(scene, scene.lit) + ".")
+    if scene.phantoms:
+        parts.append("Offered, drawn as phantom lines: " + _listed(scene, scene.phantoms) + ".")
+    if scene.asked.faults:
+        parts.append("Something wrong at " + ", ".join(place.partition(":")[0] for place in scene.asked.faults) + ".")
+    if view == "section":
+        parts.append("Marks are measured along the tube from the foot.")
+    return " ".join(parts)
+
+
+def _listed(scene: Scene, pieces: tuple[Piece, ...]) -> str:
+    return "; ".join(f"{scene.letters[part]} {group[0].words}, {len(group)} of {scene.figure(group[0].length_in)}"
+                     for part, group in by_part(pieces).items())
+
+
+def section_marks(document: Document, *, lit: Collection[str] = (), offered: Document | None = None,
+                  units: str = "us") -> tuple[TubeMark, ...]:
+    """The rows of the table beside a section: the same marks, with the same keys, as the narrow drawing."""
+    return tube_marks(Scene(document, Asked(frozenset(lit), offered, units=units)))
