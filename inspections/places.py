@@ -243,7 +243,7 @@ def _changed(document: Document, places: Mapping[str, Place], change: Change) ->
     """The places after one change. A piece takes its own two landings along; what else sits at their codes stays."""
     said = f"{change.act}, seen {change.on.day} {change.on:%B %Y}: {change.words}"
     own = {key for key, place in places.items() if change.place in (key, place.code)} | _landings_of(document, change.place)
-    if change.act == "added":
+    if change.act == "added" or (change.act != "left out" and not own):
         return {**places, change.place: _added(document, change.place, said)}
     if change.act == "left out":
         return {key: place for key, place in places.items() if key not in own}
@@ -256,10 +256,10 @@ def _landings_of(document: Document, piece_id: str) -> set[str]:
 
 
 def _added(document: Document, place_id: str, said: str) -> Place:
-    """A piece that the frozen frame does not know. Words that are no place id are asked about at the tag end."""
+    """A piece that the frozen frame does not know, by id or by code. Words that are neither are asked about at the tag end."""
     profile = Profile.read(document.profile)
     try:
-        read = read_place(place_id)
+        read = read_place(place_id if ":" in place_id else f"{place_id}:added:1")
     except PlaceError:
         return Place(place_id, place_id, "added", 1, "E1", "end-wall", "added piece", (0.0, 0.0, 0.0), changed=said)
     y = ((read.hoop - 1) if read.hoop else (read.bay or 1) - 0.5) * document.measures.spacing_in
@@ -267,7 +267,7 @@ def _added(document: Document, place_id: str, said: str) -> Place:
     return Place(
         id=place_id, code=read.code, kind=read.kind, ordinal=read.ordinal,
         stretch=stretch_key(read, document.measures.bays), item=_ITEM_OF_KIND.get(read.kind, "clamp"),
-        words=_KIND_WORDS.get(read.kind, read.kind), at=(-u if read.side == "left" else u, y, z), changed=said,
+        words=_KIND_WORDS.get(read.kind, f"{read.kind} piece"), at=(-u if read.side == "left" else u, y, z), changed=said,
     )
 
 

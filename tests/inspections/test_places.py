@@ -103,6 +103,16 @@ def test_an_added_piece_is_asked_where_its_code_lies():
     assert (place.stretch, place.item, place.changed) == ("B2-L", "brace", "added, seen 3 May 2025: a second brace")
 
 
+def test_an_added_piece_may_be_named_by_its_code_alone():
+    place = place_index(walk_of(small_document(), [Change("added", "B2-L-side", "a cable", date(2025, 5, 3))]))["B2-L-side"]
+    assert (place.stretch, place.words) == ("B2-L", "added piece")
+
+
+def test_a_piece_moved_to_where_nothing_was_is_asked_about_there():
+    change = Change("moved", "H3-tie", "the tie of hoop 2", date(2025, 5, 3))
+    assert place_index(walk_of(small_document(), [change]))["H3-tie"].stretch == "B2-R"
+
+
 def test_an_added_piece_in_words_that_are_no_place_is_still_asked_about():
     places = place_index(walk_of(small_document(), [Change("added", "a cable", "across the middle", date(2025, 5, 3))]))
     assert places["a cable"].stretch == "E1"
