@@ -11,10 +11,10 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from inventory.whereabouts import read_place
+from inventory.whereabouts import SIDES, read_place
 from structures.frame.document import Cut, Document, Line
 
 ONE_LIFT_LB = 51.0
@@ -65,11 +65,13 @@ class Packed:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """`code` "look-up" (with the length) or "two-people" (with the heaviest single piece, None when unknown)."""
+    """`code` "look-up" (with the length) or "heavy": how many people one lift takes, and the heaviest single piece of a
+    bundle that may be opened (None where there is nothing to open)."""
 
     code: str
     length_in: float | None = None
     single_lb: float | None = None
+    people: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,13 +123,14 @@ def pack(taken: Iterable[Taken], document: Document | None) -> tuple[Package, ..
     exactly one package.
     """
     lines = {line.part: line for line in document.lines} if document else {}
+    halves = document is not None and not has_roof_sections(document)
     groups: dict[_Group, list[Packed]] = {}
     extras: dict[str, list[Leftover]] = {}
     for parts in _by_part(taken):
         line = lines.get(parts[0].part)
         extra = _extra(parts, line)
         extras[parts[0].part] = _leftovers(parts[0].name, extra, line)
-        for group, packed in _packed(parts, line, extra):
+        for group, packed in _packed(parts, line, extra, halves):
             groups.setdefault(group, []).append(packed)
     # Each leftover is told once, with the first package that its part lies in: so it is taken out of here when told.
     offcuts = _offcuts(document.cuts if document else ())
@@ -163,7 +166,7 @@ def _leftovers(name: str, extra: int, line: Line | None) -> list[Leftover]:
     return [leftover for leftover in found if leftover.count]
 
 
-def _packed(parts: Sequence[Taken], line: Line | None, extra: int) -> list[tuple[_Group, Packed]]:
+def _packed(parts: Sequence[Taken], line: Line | None, extra: int, halves: bool) -> list[tuple[_Group, Packed]]:
     """The pieces of one part, each with its group; the last `extra` of them are spare."""
     first = parts[0]
     needed = sum(piece.count for piece in parts) - extra
@@ -172,7 +175,7 @@ def _packed(parts: Sequence[Taken], line: Line | None, extra: int) -> list[tuple
     for piece in parts:
         here = min(piece.count, needed)
         needed -= here
-        for group, count, its in _to_places(piece, here, places):
+        for group, count, its in _to_places(piece, here, places, halves):
             found.append((group, _one(piece, count, places=its)))
         places = places[here:]
         if piece.count > here:
@@ -181,8 +184,10 @@ def _packed(parts: Sequence[Taken], line: Line | None, extra: int) -> list[tuple
 
 
 def _one(piece: Taken, count: int, *, spare: bool = False, places: tuple[str, ...] = ()) -> Packed:
-    return Packed(piece.line, piece.part, piece.name, piece.role, piece.ends, piece.length_in, count, piece.lot,
-                  piece.each_lb, spare, places)
+    # A bolt's length stands in its name; only what is laid along a tape has one on the list.
+    length = None if piece.kind in ("fastener", "fitting") else piece.length_in
+    return Packed(piece.line, piece.part, piece.name, piece.role, piece.ends, length, count, piece.lot, piece.each_lb,
+                  spare, places)
 
 
 def _places(line: Line | None) -> list[str]:
@@ -198,24 +203,31 @@ def _places(line: Line | None) -> list[str]:
     return sorted(ids, key=order)
 
 
-def _to_places(piece: Taken, count: int, places: Sequence[str]) -> list[tuple[_Group, int, tuple[str, ...]]]:
+def _to_places(piece: Taken, count: int, places: Sequence[str], halves: bool) -> list[tuple[_Group, int, tuple[str, ...]]]:
     """Share hoop sections out to the groups of the sides they stand on; other parts stay together."""
     if not places:
         return [(_group(piece), count, ())] if count else []
     shares: dict[_Group, list[str]] = {}
     for where in places[:count]:
-        shares.setdefault(_section_group(where), []).append(where)
+        shares.setdefault(_section_group(where, halves), []).append(where)
     found = [(group, len(ids), tuple(ids)) for group, ids in shares.items()]
     rest = count - sum(n for _, n, _ in found)
     return [*found, (_group(piece), rest, ())] if rest else found
 
 
-def _section_group(where: str) -> _Group:
+def has_roof_sections(document: Document) -> bool:
+    """Whether hoops come in side and roof sections; else each half is one piece from the foot up."""
+    places = (read_place(member.id) for member in document.members if member.role == "section")
+    return any(place is not None and place.station != "foot" for place in places)
+
+
+def _section_group(where: str, halves: bool) -> _Group:
     place = read_place(where)
     if place is None or place.station != "foot":
         return _Group("bundle", "hoop roof sections", 20)
-    side = {"L": "left", "R": "right"}.get(place.side, "")
-    return _Group("bundle", f"hoop side sections, {side}" if side else "hoop sections", 10 if side == "left" else 11)
+    side = SIDES.get(place.side, "")
+    title = "hoop halves" if halves else "hoop side sections"
+    return _Group("bundle", f"{title}, {side}" if side else title, 10 if side == "left" else 11)
 
 
 _BY_ROLE = {
@@ -292,7 +304,8 @@ def _cautions(
     if weight is not None and weight > ONE_LIFT_LB:
         singles = [line.each_lb for line in lines if line.each_lb is not None]
         opens = group.kind == "bundle" and sum(line.count for line in lines) > 1
-        found.append(Caution("two-people", single_lb=max(singles) if opens else None))
+        people = math.ceil(weight / ONE_LIFT_LB)
+        found.append(Caution("heavy", single_lb=max(singles) if opens else None, people=people))
     return tuple(found)
 
 

@@ -14,6 +14,7 @@ from django.db import transaction
 from django.db.models import Max
 from django.utils import timezone
 
+from inventory.actions.parts import sync_parts
 from inventory.actions.pick_lines import Change, cancel_lines, lay_out_lines
 from inventory.models import Customer, OneOff, Order, OrderLine, OrderStatus, OrderVersion, Part
 from structures.actions.designs import freeze_design
@@ -286,8 +287,13 @@ def _refuse_quantity(spec: LineSpec) -> None:
 
 
 def _freeze(lines: Iterable[OrderLine], by: User | None) -> None:
+    """Freeze each structure's design; its family's parts are taken up first, so that they can be picked."""
+    taken_up: set[int] = set()
     for line in lines:
         if line.is_structure:
+            if line.family_revision_id not in taken_up:
+                sync_parts(line.family_revision, by=by)
+                taken_up.add(line.family_revision_id)
             line.design = freeze_design_or_refuse(line.family_revision, read_configuration(line.configuration), by)
             line.save(update_fields=["design"])
 

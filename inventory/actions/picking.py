@@ -31,7 +31,7 @@ class From:
 
 
 def record_pick(
-    line: PickLine, count: int, *, key: UUID, by: User, taken_from: From = From(), how: str = How.COUNT, why: str = ""  # noqa: B008
+    line: PickLine, count: int, *, key: UUID, by: User, taken_from: From = From(), how: str = How.COUNT, why: str = ""
 ) -> list[PickEntry]:
     """Take `count` pieces for this line out of the bins. Returns the accepted entries, one for each bin and lot.
 
@@ -55,7 +55,7 @@ def record_pick(
 
 
 def record_code(
-    line: PickLine, code: str, *, key: UUID, by: User, count: int = 1, taken_from: From = From()  # noqa: B008
+    line: PickLine, code: str, *, key: UUID, by: User, count: int = 1, taken_from: From = From()
 ) -> list[PickEntry]:
     """Take pieces by the code on their label, typed or scanned: the part's number, with or without "/lot".
 

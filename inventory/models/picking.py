@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
+from django.db.models.functions import Coalesce
 
 from inventory.models.orders import OPEN
 
@@ -27,6 +28,10 @@ class PickLineQuerySet(models.QuerySet["PickLine"]):
     def still_wanted(self) -> PickLineQuerySet:
         """Lines of open orders that are not all taken yet."""
         return self.filter(pick__order__status__in=OPEN, picked__lt=F("to_pick"))
+
+    def annotate_sent(self) -> PickLineQuerySet:
+        """Lines with `sent`: how many pieces left in shipments."""
+        return self.annotate(sent=Coalesce(models.Sum("package_lines__count"), 0))
 
     def spoken_for(self) -> PickLineQuerySet:
         """Lines of open orders with `wanted`: pieces that are promised and still lie in the bins."""
