@@ -25,14 +25,14 @@ _RUNS = {"ridge": "ridge purlin", "purlin": "side purlin", "upper": "upper purli
 _ITEM_OF_KIND = {
     "hoop": "hoop", "section": "hoop", "screw": "hoop", "post": "post", "bolt": "post", "brace": "brace", "tie": "tie",
     "band": "clamp", "connector": "clamp", "stick": "purlin", "end": "purlin", "slip": "purlin",
-    "end wall": "end-wall", "bracket": "end-wall", "upright": "end-wall", "header": "end-wall", "channel": "channel",
+    "wall": "end-wall", "bracket": "end-wall", "channel": "channel",
     "hip-board": "board", "base-board": "board", "film": "film",
 }
 _KIND_WORDS = {
     "hoop": "hoop", "section": "hoop section", "screw": "seam screw", "post": "ground post", "bolt": "foot bolt",
     "brace": "brace", "tie": "collar tie", "band": "band clamp", "connector": "cross connector",
-    "stick": "purlin stick", "end": "purlin end", "slip": "slip joint", "end wall": "end wall and door",
-    "channel": "channel and wire", "hip-board": "hip board", "base-board": "base board", "film": "film",
+    "stick": "purlin stick", "end": "purlin end", "slip": "slip joint", "wall": "end wall and door",
+    "bracket": "bracket of an upright", "channel": "channel and wire", "hip-board": "hip board", "base-board": "base board", "film": "film",
 }
 _BRACES = {"side-brace": "side brace", "roof-lower": "roof brace, lower piece", "roof-upper": "roof brace, upper piece"}
 CORNERS = ("tag right", "far right", "far left", "tag left")
@@ -104,7 +104,7 @@ def read_place(text: str) -> PlaceId:
     """Read `H2-R-mid:band:1`. Raises `PlaceError` with one sentence."""
     found = _ID.match(text)
     if found is None:
-        raise PlaceError(f"{text!r} is no place: write code, kind and ordinal like H2-R-mid:band:1 or E1-wall:end wall:1.")
+        raise PlaceError(f"{text!r} is no place: write code, kind and ordinal like H2-R-mid:band:1 or E1-wall:wall:1.")
     number = int(found["number"]) if found["number"] else None
     return PlaceId(
         code=found["code"], kind=found["kind"], ordinal=int(found["ordinal"]),
@@ -141,7 +141,6 @@ class _Finder:
         self.document = document
         self.profile = Profile.read(document.profile)
         self.members = {member.id: member for member in document.members}
-        self.corners = {brace.id: brace.corner for brace in document.braces}
         self.landings: dict[str, tuple[Brace | Tie, str]] = {}
         for brace in document.braces:
             low, high = sorted((brace.landing_from, brace.landing_to), key=lambda one: one.hole[2])
@@ -157,10 +156,27 @@ class _Finder:
         for member in self.document.members:
             if member.role != "section":
                 yield self._member(member)
+        for brace in self.document.braces:
+            middle = _middle(brace.landing_from.hole, brace.landing_to.hole)
+            yield self._place(brace.id, _BRACES.get(brace.role, "brace"), middle, corner=brace.corner)
+        for tie in self.document.ties:
+            yield self._place(tie.id, "collar tie", _middle(tie.landing_from.hole, tie.landing_to.hole))
         for joint in self.document.joints:
             yield self._joint(joint)
-        for panel in self.document.panels:
+        for panel in (*self.document.panels, *self._film_of_others()):
             yield self._panel(panel)
+
+    def _film_of_others(self) -> Iterable[Panel]:
+        """A frame sold without film stands under some other film, which wears all the same."""
+        if any(panel.kind == "film" for panel in self.document.panels):
+            return
+        hip = self.document.stations.get("hip", self.document.stations.get("shoulder", self.profile.half_in / 2))
+        zones = (("side", 0.0, hip), ("roof", hip, self.profile.half_in))
+        for bay in range(1, self.document.measures.bays + 1):
+            for letter, side in (("L", "left"), ("R", "right")):
+                for zone, low, high in zones:
+                    code = f"B{bay}-{letter}-{zone}"
+                    yield Panel(f"{code}:film:1", code, "film", bay, None, side, zone, low, high, "")
 
     def _place(self, place_id: str, words: str, at: Point, *, item: str = "", corner: str = "", stretch: str = "") -> Place:
         read = read_place(place_id)
@@ -190,13 +206,10 @@ class _Finder:
         return start + length / 2
 
     def _member(self, member: Member) -> Place:
-        words, corner = self._member_words(member), self.corners.get(member.id, "")
-        return self._place(member.id, words, _middle(member.start, member.end), corner=corner)
+        return self._place(member.id, self._member_words(member), _middle(member.start, member.end))
 
     def _member_words(self, member: Member) -> str:
         read = read_place(member.id)
-        if member.role in _BRACES:
-            return _BRACES[member.role]
         if read.kind in ("stick", "end"):
             return f"{_RUNS.get(read.last, read.last)}, {'end piece' if read.kind == 'end' else 'stick'}"
         return _KIND_WORDS.get(read.kind, read.kind)

@@ -69,9 +69,7 @@ def _members() -> tuple[Member, ...]:
     section = _member("H1-L-foot:section:1", "section", point(1, "left", 0), point(1, "right", 0), hoop=1)
     stick = _member("B1-ridge:stick:1", "stick", (0, 12, 130), (0, 84, 130))
     end = _member("B1-ridge:end:1", "end", (0, 0, 130), (0, 12, 130))
-    brace = _member("B1-R-side:brace:1", "side-brace", point(2, "right", 8), point(1, "right", 48))
-    tie = _member("H2-tie:tie:1", "tie", point(2, "left", 120), point(2, "right", 120))
-    return (*posts, section, stick, end, brace, tie)
+    return (*posts, section, stick, end)
 
 
 def joint(place_id: str, hoop: int | None, side: str, s: float, holds: tuple[str, ...] = ()) -> Joint:
@@ -124,7 +122,7 @@ def _panels() -> tuple[Panel, ...]:
         for side, code in (("left", f"B{bay}-L"), ("right", f"B{bay}-R"))
         for zone, low, high in (("side", 0.0, 54.0), ("roof", 54.0, 150.0))
     )
-    ends = tuple(Panel(f"E{n}-wall:end wall:1", f"E{n}-wall", "end wall", None, n, "", "", None, None, "") for n in (1, 2))
+    ends = tuple(Panel(f"E{n}-wall:wall:1", f"E{n}-wall", "wall", None, n, "", "", None, None, "") for n in (1, 2))
     channel = Panel("B1-R-hip:channel:1", "B1-R-hip", "channel", 1, None, "right", "hip", 54.0, 54.0, "channel")
     over_end = Panel("H1-ridge:channel:1", "H1-ridge", "channel", None, 1, "", "", None, None, "channel")
     return (*film, *ends, channel, over_end)

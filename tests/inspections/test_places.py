@@ -1,11 +1,14 @@
 """What is looked at on a walk, and in what order."""
 
+from collections import Counter
 from datetime import date
 
 import pytest
 
+from inspections.checklist import ITEMS
 from inspections.places import Change, PlaceError, place_index, read_place, walk_of
 from tests.inspections.small_frame import small_document
+from tests.structures.frames import document as shipped_document
 
 
 def _codes(stretch):
@@ -28,7 +31,7 @@ def test_every_place_stands_in_exactly_one_stretch():
     document = small_document()
     found = [place.id for stretch in walk_of(document) for place in stretch.places]
     whole = {joint.id for joint in document.joints} | {panel.id for panel in document.panels}
-    whole |= {member.id for member in document.members if member.role != "section"}
+    whole |= {member.id for member in document.members if member.role != "section"} | {"B1-R-side:brace:1", "H2-tie:tie:1"}
     whole |= {f"H{n}-{at}:hoop:1" for n in (1, 2, 3) for at in ("ridge", "R-shoulder", "L-shoulder")}
     assert sorted(found) == sorted(whole)
 
@@ -49,7 +52,7 @@ def test_every_place_stands_in_exactly_one_stretch():
         ("H2-L-shoulder:hoop:1", "hoop shoulder", "hoop"),
         ("B2-L-roof:film:1", "film, roof", "film"),
         ("B1-R-hip:channel:1", "channel and wire", "channel"),
-        ("E1-wall:end wall:1", "end wall and door", "end-wall"),
+        ("E1-wall:wall:1", "end wall and door", "end-wall"),
         ("B1-ridge:slip:1", "slip joint, ridge purlin", "purlin"),
         ("B1-ridge:stick:1", "ridge purlin, stick", "purlin"),
     ],
@@ -75,6 +78,33 @@ def test_a_family_without_a_shoulder_mark_is_looked_at_in_the_middle_of_its_bend
     marked = place_index(walk_of(small_document()))["H1-R-shoulder:hoop:1"]
     assert plain.at[2] > 48
     assert plain.at != marked.at
+
+
+def test_a_frame_sold_without_film_is_asked_for_the_film_it_stands_under():
+    document = small_document()
+    bare = small_document(panels=tuple(panel for panel in document.panels if panel.kind != "film"))
+    film = [[place.id for place in place_index(walk_of(one)).values() if place.kind == "film"] for one in (document, bare)]
+    assert sorted(film[0]) == sorted(film[1])
+
+
+def test_a_26_by_72_ft_kit_has_the_places_that_the_trade_counts():
+    # A 26 x 72 ft demo kit has 38 foot bolts, 51 connectors, 62 band clamps and 6 purlin ends (invented scenario).
+    kinds = Counter(place.kind for place in place_index(walk_of(shipped_document("g26-d", 72))).values())
+    assert {kind: kinds[kind] for kind in ("bolt", "connector", "band", "end", "brace", "tie")} == {
+        "bolt": 38, "connector": 51, "band": 62, "end": 6, "brace": 16, "tie": 9,
+    }
+
+
+@pytest.mark.parametrize(
+    ("family", "length_ft"), [("r14-a", 20), ("r14-a", 100), ("g20-b", 48), ("g26-a", 48), ("g26-d", 24), ("g30-b", 300)]
+)
+def test_every_demo_family_has_a_walk_in_which_each_place_stands_once_with_words(family, length_ft):
+    walk = walk_of(shipped_document(family, length_ft))
+    ids = [place.id for stretch in walk for place in stretch.places]
+    assert len(ids) == len(set(ids))
+    assert all(place.words and place.item in ITEMS for stretch in walk for place in stretch.places)
+    bays = {stretch.bay for stretch in walk if stretch.bay}
+    assert len(walk) == 2 * len(bays) + 2
 
 
 def test_a_moved_tie_is_asked_about_with_its_two_bands():
@@ -118,12 +148,12 @@ def test_an_added_piece_in_words_that_are_no_place_is_still_asked_about():
     assert places["a cable"].stretch == "E1"
 
 
-@pytest.mark.parametrize("text", ["", "H0-L-foot:post:1", "H3-X-foot:post:1", "H3-L-foot:post", "H3-L-foot:post:0", "E3-wall:end wall:1"])
+@pytest.mark.parametrize("text", ["", "H0-L-foot:post:1", "H3-X-foot:post:1", "H3-L-foot:post", "H3-L-foot:post:0", "E3-wall:wall:1"])
 def test_words_that_are_no_place_are_refused_in_a_sentence(text):
     with pytest.raises(PlaceError) as refused:
         read_place(text)
     assert str(refused.value) == (
-        f"{text!r} is no place: write code, kind and ordinal like H2-R-mid:band:1 or E1-wall:end wall:1."
+        f"{text!r} is no place: write code, kind and ordinal like H2-R-mid:band:1 or E1-wall:wall:1."
     )
 
 
