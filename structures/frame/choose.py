@@ -56,7 +56,7 @@ def _spacing_refusals(family: Family, spacing: float) -> list[Refusal]:
     return [Refusal(
         "spacing-not-made",
         "Spacing {spacing_in} is not made in {family} revision {revision}: {choices} would do.",
-        {"spacing_in": spacing, "family": family.name, "revision": family.revision,
+        {"spacing_in": spacing, "family": family.code, "revision": family.revision,
          "choices": " or ".join(feet_inches(made) for made in family.spacings_in)},
         "spacing",
     )]
@@ -67,7 +67,7 @@ def _length_refusals(family: Family, length: float, spacing: float) -> list[Refu
         return [Refusal(
             "length-not-made",
             "Length {length_in} is not made in {family}: from {shortest_in} to {longest_in} would do.",
-            {"length_in": length, "family": family.name, "shortest_in": family.shortest_in,
+            {"length_in": length, "family": family.code, "shortest_in": family.shortest_in,
              "longest_in": family.longest_in},
             "length",
         )]
@@ -91,14 +91,14 @@ def _base_refusals(family: Family, base: str) -> list[Refusal]:
         return []
     return [Refusal(
         "base-not-made", "Base {base!r} is not made in {family}: {choices} would do.",
-        {"base": base, "family": family.name, "choices": " or ".join(family.bases)}, "base",
+        {"base": base, "family": family.code, "choices": " or ".join(family.bases)}, "base",
     )]
 
 
 def _end_refusals(family: Family, ends: tuple[str, str]) -> list[Refusal]:
     return [
         Refusal("end-not-made", "End wall {end!r} is not made in {family}: {choices} would do.",
-                {"end": end, "family": family.name, "choices": " or ".join(family.end_walls)}, "ends")
+                {"end": end, "family": family.code, "choices": " or ".join(family.end_walls)}, "ends")
         for end in dict.fromkeys(ends) if end not in family.end_walls
     ]
 
@@ -152,7 +152,7 @@ def _unknown(family: Family, code: str, known: Mapping[str, Option]) -> Refusal:
     near = difflib.get_close_matches(code, known, n=1)
     would = f"did you mean {near[0]!r}?" if near else "it has " + ", ".join(sorted(known)) + "."
     return Refusal("option-unknown", "Option {code!r} is not known in {family} revision {revision}: {would}",
-                   {"code": code, "family": family.name, "revision": family.revision, "would": would}, "options")
+                   {"code": code, "family": family.code, "revision": family.revision, "would": would}, "options")
 
 
 def _not_to_be_had(family: Family, option: Option, length: float, spacing: float) -> Refusal:
@@ -163,7 +163,7 @@ def _not_to_be_had(family: Family, option: Option, length: float, spacing: float
     else:
         why = f"it is {not_made_words(option, length, spacing)}; leave it out or change the size"
     return Refusal("option-not-made", "{name} can't be had on this {family}: {why}.",
-                   {"name": option.name, "family": family.name, "why": why}, "options")
+                   {"name": option.name, "family": family.code, "why": why}, "options")
 
 
 def configuration_json(configuration: Configuration) -> dict[str, Any]:

@@ -39,7 +39,7 @@ def _measures(frame: Frame) -> Measures:
     shape = frame.family.shape
     return Measures(
         bays=frame.hoops - 1, hoops=frame.hoops, inner_hoops=max(frame.hoops - 2, 0), spacing_in=frame.spacing_in,
-        length_in=frame.length_in, width_in=shape.width_in, peak_in=frame.profile.peak_in,
+        length_in=frame.length_in, width_in=round(shape.width_in, 6), peak_in=frame.profile.peak_in,
         developed_in=2 * frame.half_in, ridge_mark_in=frame.half_in,
         clear_gap_in=frame.spacing_in - 2 * frame.hoop_radius_in, leg_in=shape.leg_in, radius_in=shape.radius_in,
         pitch_deg=shape.pitch_deg, tube_end_in=shape.tube_end_in,

@@ -55,7 +55,7 @@ def _add(frame: Frame, one_off: OneOff) -> None:
     part = frame.family.parts.get(one_off.part)
     if part is None:
         frame.refuse("one-off-part", "Part {part!r} is not in {family}: name one of its brace or tie parts.", "one_offs",
-                     part=one_off.part, family=frame.family.name)
+                     part=one_off.part, family=frame.family.code)
         return
     ties = next((ties for ties in frame.family.ties if ties.role == part.role), None)
     chain = next((chain for chain in frame.family.chains if part.role in chain.roles), None)
@@ -132,7 +132,7 @@ def _spot(frame: Frame, target: str, *, needs_station: bool = True) -> Spot | No
     spot = Spot(int(found["hoop"]), _SIDE[found["side"]], found["station"] or "")
     if needs_station and (not spot.side or spot.station not in frame.family.stations):
         frame.refuse("one-off-place", "{target!r} names no station of {family}: {choices} would do.", "one_offs",
-                     target=target, family=frame.family.name,
+                     target=target, family=frame.family.code,
                      choices=", ".join(f"H{spot.hoop}-L-{name}" for name in frame.family.stations))
         return None
     return spot

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from structures.frame.build.braces import MATCH_IN
+from structures.frame.build.chains import MATCH_IN
 from structures.frame.build.frame import SIDES, Frame
 from structures.frame.build.purlins import section_at
 from structures.frame.document import Landing, Tie
@@ -40,7 +40,7 @@ def _part(frame: Frame, ties: TieSet) -> Part | None:
         if part.role == ties.role and part.spacing_in in (None, frame.spacing_in):
             return part
     frame.refuse("no-part", "No part of {family} has the role {role!r}: add one to its [[parts]].", "family",
-                 family=frame.family.name, role=ties.role)
+                 family=frame.family.code, role=ties.role)
     return None
 
 
