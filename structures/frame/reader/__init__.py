@@ -9,9 +9,9 @@ from structures.frame.family import Family, Shape
 from structures.frame.profile import Profile
 from structures.frame.reader.access import Problems, Table
 from structures.frame.reader.chains import read_chains, read_ties
-from structures.frame.reader.checks import Blocks, check_names, check_options_used
+from structures.frame.reader.checks import Blocks, check_kinds, check_lengths, check_names, check_options
 from structures.frame.reader.clashes import clashes
-from structures.frame.reader.fit import check_holes, check_roles, check_sections
+from structures.frame.reader.fit import check_film, check_holes, check_roles, check_sections
 from structures.frame.reader.hoop import read_hoop, read_posts
 from structures.frame.reader.parts import read_fittings, read_parts, read_tubes
 from structures.frame.reader.runs import read_runs
@@ -55,7 +55,10 @@ def read_family(text: str, *, source: str) -> Family:
     family = _family(top, shape, profile, blocks, sizes, crown_clear)
     top.done()
     check_names(problems, blocks)
-    check_options_used(problems, blocks)
+    check_kinds(problems, blocks)
+    check_lengths(problems, blocks)
+    check_options(problems, blocks)
+    check_film(problems, blocks, profile.half_in)
     check_sections(problems, blocks, shape, family.developed_in)
     check_holes(problems, blocks)
     check_roles(problems, blocks, sizes.spacings_in)

@@ -21,7 +21,7 @@ from structures.frame.family import (
     TieSet,
     Tube,
 )
-from structures.frame.reader.access import Problems
+from structures.frame.reader.access import Problems, shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +141,52 @@ def _uses_of_skin(blocks: Blocks) -> Iterable[Use]:
         yield "option", f"allowances.{allowance.part}.option", allowance.option
 
 
-def check_options_used(problems: Problems, blocks: Blocks) -> None:
-    """An option that can be had must bring something."""
+def check_kinds(problems: Problems, blocks: Blocks) -> None:
+    """A part stands where its kind and role belong: a section in a hoop, a stick in a run, film on a sheet."""
+    for key, number, kind, role in _places_of_parts(blocks):
+        part = blocks.parts.get(number)
+        if part is None:
+            continue
+        if part.kind and part.kind != kind:
+            problems.add("part-kind", key, "{key} = {given} is a part of kind {kind}: name one of kind {wanted}, or change "
+                         "parts.{number}.kind.", given=shown(number), kind=part.kind, wanted=kind, number=number)
+        elif role and part.role and part.role != role:
+            problems.add("part-role", key, "{key} = {given} is a part with the role {role}: name one with the role {wanted}, or "
+                         "change parts.{number}.role.", given=shown(number), role=part.role, wanted=role, number=number)
+
+
+def _places_of_parts(blocks: Blocks) -> Iterable[tuple[str, str, str, str]]:
+    """The key, the part's number, the kind it must be of and the role it must have ("" for any)."""
+    for number in dict.fromkeys(blocks.hoop.sections):
+        yield "hoop.sections", number, "tube", "section"
+    if blocks.posts is not None:
+        yield "posts.part", blocks.posts.part, "tube", "post"
+    for run in blocks.runs:
+        yield f"runs.{run.code}.stick", run.stick, "tube", "stick"
+        yield f"runs.{run.code}.near_end", run.near_end, "tube", "end"
+        yield f"runs.{run.code}.far_end", run.far_end, "tube", "end"
+    roles = {role: f"chains.{chain.code}.roles" for chain in blocks.chains for role in chain.roles}
+    roles |= {tie.role: f"ties.{tie.code}.role" for tie in blocks.ties}
+    for number, part in blocks.parts.items():
+        if part.role in roles:
+            yield roles[part.role], number, "tube", ""
+    for strip in blocks.strips:
+        yield f"strips.{strip.code}.part", strip.part, "lengthwise", ""
+    for sheet in blocks.film:
+        yield f"film.{sheet.code}.part", sheet.part, "film", ""
+
+
+def check_lengths(problems: Problems, blocks: Blocks) -> None:
+    """Lengthwise stock has a length of stock."""
+    for strip in blocks.strips:
+        part = blocks.parts.get(strip.part)
+        if part is not None and part.length_in is None:
+            problems.add("stock-length", f"parts.{strip.part}.length", "{key} is missing, and strip {strip} is made of it: write "
+                         "the length that it comes in.", strip=strip.code)
+
+
+def check_options(problems: Problems, blocks: Blocks) -> None:
+    """An option that can be had must bring something, and can stand beside what it needs."""
     used = {item.option for group in (blocks.runs, blocks.chains, blocks.ties, blocks.strips, blocks.film,
                                       blocks.allowances) for item in group}
     for option in blocks.options:
@@ -150,3 +194,18 @@ def check_options_used(problems: Problems, blocks: Blocks) -> None:
             problems.add("option-empty", f"options.{option.code}.offer", '{key} = {given}, and nothing in the file has '
                          'option = "{option}": give it a piece, or write offer = "not offered".',
                          given=f'"{option.offer}"', option=option.code)
+        _check_company(problems, option, {other.code: other for other in blocks.options})
+
+
+def _check_company(problems: Problems, option: Option, known: Mapping[str, Option]) -> None:
+    """An option that can be had needs none that can't, and standard options can stand beside one another."""
+    if option.offer == "not offered":
+        return
+    for code in option.needs:
+        if code in known and known[code].offer == "not offered":
+            problems.add("option-needs", f"options.{option.code}.needs", "{key} = {given}, which is not offered: leave it out, "
+                         "or offer it.", given=shown(code))
+    for code in option.excludes:
+        if code in known and option.offer == known[code].offer == "standard":
+            problems.add("option-excludes", f"options.{option.code}.excludes", "{key} = {given}, and both are standard: make one "
+                         "of them optional.", given=shown(code))

@@ -79,6 +79,18 @@ def _check_direction(problems: Problems, item: Chain | TieSet, fitting: FittingS
                      what=_called(item), should=should)
 
 
+def check_film(problems: Problems, blocks: Blocks, half_in: float) -> None:
+    """A sheet with its hold-down fits its roll's width."""
+    for sheet in blocks.film:
+        station = blocks.stations.get(sheet.from_station)
+        if station is None:
+            continue
+        wide = 2 * (half_in - station.from_foot_in + sheet.hold_in)
+        if wide > sheet.roll_width_in + SLIGHT_IN:
+            problems.add("film-narrow", f"film.{sheet.code}.roll_width", "{key} = {roll_in}, and the sheet with its hold-down is "
+                         "{wide_in} wide: a wider roll would do.", roll_in=sheet.roll_width_in, wide_in=wide)
+
+
 def check_roles(problems: Problems, blocks: Blocks, spacings_in: Iterable[float]) -> None:
     """Every piece has a part for every spacing: one without a hand, or a left and a right one."""
     spacings = tuple(spacings_in)

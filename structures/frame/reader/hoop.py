@@ -32,8 +32,8 @@ def read_hoop(top: Table, places: Places) -> Hoop:
 
 def _seam(item: Table, places: Places) -> Seam:
     side = item.choice("side", ("both", "left", "right", "ridge"))
-    words = item.text("at", "ridge" if side == "ridge" else item.data.get("at", ""))
-    if not words and "at" not in item.data:
+    words = item.text("at", "ridge" if side == "ridge" else "")
+    if not item.has("at") and side != "ridge":
         item.missing("at", 'write where its mouth lies from the foot, like "12-0" or "ridge - 6in"')
     seam = Seam(
         side=side,

@@ -39,7 +39,7 @@ def _part(number: str, table: Table) -> Part:
         name=table.text("name"),
         role=table.text("role", pattern=NAME, like="side-brace"),
         kind=kind,
-        tube=table.text("tube", "" if kind != "tube" else table.data.get("tube", "")),
+        tube=table.text("tube", ""),
         length_in=length,
         cut_in=table.optional_length("cut", least=0.1),
         ends=table.text("ends", ""),

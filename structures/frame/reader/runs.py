@@ -42,6 +42,8 @@ def _run(table: Table, parts: Mapping[str, Part]) -> PurlinRun:
         option=table.text("option", ""),
     )
     table.done()
+    if run.code in ("side", "roof"):
+        table.wrong("code", "code that a run can have", "bays have a side and a roof already, so another word would do")
     _note_ends(table, run)
     _note_lays(table, run, parts)
     return run

@@ -42,6 +42,7 @@ def read_shape(top: Table) -> tuple[Shape, Profile, float]:
     table.done()
     parts = tuple(part for part in parts if part[1] != 0.0)
     profile = Profile.chain(width / 2, parts or [("line", NAN, 0.0)], lean)
+    _check_crown(table, profile)
     _check(table, profile, width, stated_peak, stated_developed)
     return Shape(
         kind, _run(profile) * 2, profile.peak_in, parts, leg_in=_or_none(leg), radius_in=_or_none(radius),
@@ -127,6 +128,14 @@ def _arc(item: Table) -> tuple[str, float, float]:
     if math.isnan(length):
         return ("arc", radius * turn, radius)
     return ("arc", length, length / turn if math.isnan(radius) else radius)
+
+
+def _check_crown(table: Table, profile: Profile) -> None:
+    """A tube that turns past level comes down again before the ridge."""
+    turned = math.degrees(profile.heading(profile.half_in))
+    if turned > 90.01:
+        table.problems.add("shape-turns", table.key("segments"), "{key} turn the tube {turned:.1f} degrees from straight up, "
+                           "so that it comes down before the ridge: 90 at most would do.", turned=turned)
 
 
 def _check(table: Table, profile: Profile, width: float, peak: float | None, developed: float | None) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from structures.frame.family import Option
@@ -38,13 +39,21 @@ def read_sizes(top: Table) -> Sizes:
                            "{shortest_in}: write at least that.", longest_in=sizes.longest_in,
                            shortest_in=sizes.shortest_in)
     for spacing in sizes.spacings_in:
-        if int((sizes.longest_in + 0.01) / spacing if spacing == spacing else 1) * spacing < sizes.shortest_in - 0.01:
-            table.problems.add("size-none", table.key("spacings"), "{key}: no whole number of {spacing_in} bays lies from "
-                               "{shortest_in} to {longest_in}: change one of them.", spacing_in=spacing,
-                               shortest_in=sizes.shortest_in, longest_in=sizes.longest_in)
+        _note_bays(table, sizes, spacing)
     if "ends" in table.data and len(sizes.ends) != 2:
         table.wrong("ends", "pair of end walls", 'write the tag end and the far end, like ["framed", "framed"]')
     return sizes
+
+
+def _note_bays(table: Table, sizes: Sizes, spacing: float) -> None:
+    """At least one whole number of bays lies between the shortest and the longest."""
+    most = sizes.longest_in / spacing
+    if math.isnan(most) or math.isnan(sizes.shortest_in) or sizes.shortest_in > sizes.longest_in:
+        return
+    if math.floor(most + 1e-9) * spacing < sizes.shortest_in - 1e-9:
+        table.problems.add("size-none", table.key("spacings"), "{key}: no whole number of {spacing_in} bays lies from "
+                           "{shortest_in} to {longest_in}: change one of them.", spacing_in=spacing,
+                           shortest_in=sizes.shortest_in, longest_in=sizes.longest_in)
 
 
 def read_options(top: Table) -> tuple[Option, ...]:

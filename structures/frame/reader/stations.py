@@ -47,7 +47,7 @@ class Places:
 
     def read(self, key: str, words: str) -> float:
         """How far a place lies from the foot, from its words at a key of the file."""
-        inches = self._measure(key, " ".join(words.split()))
+        inches = self._measure(key, " ".join(words.lower().split()))
         if inches < -1e-9 or inches > self.half_in + 1e-9:
             self.problems.add("station-off-tube", key, "{key} = {given} lies {at_in} from the foot: "
                               "from 0-0 to the ridge at {ridge_in} would do.",
