@@ -40,6 +40,14 @@ class Segment:
             self.z0 + self.radius_in * (math.sin(after) - math.sin(self.heading)),
         )
 
+    def nearest(self, u: float, z: float) -> float:
+        """Where along the segment, or past its ends, the point (u, z) lies square to it."""
+        if not self.radius_in:
+            return (z - self.z0) * math.cos(self.heading) - (u - self.u0) * math.sin(self.heading)
+        cu = self.u0 - self.radius_in * math.cos(self.heading)
+        cz = self.z0 - self.radius_in * math.sin(self.heading)
+        return self.radius_in * (math.atan2(z - cz, u - cu) - self.heading)
+
 
 @dataclass(frozen=True)
 class Profile:
@@ -113,6 +121,23 @@ class Profile:
         """Unit (u, z) direction square to the tube, outward."""
         heading = self.heading(s)
         return math.cos(heading), math.sin(heading)
+
+    def depth(self, u: float, z: float) -> float:
+        """How far the point lies inside the tube's axis, along the normal that meets it; negative is outside.
+
+        Of each segment the nearest point is found in closed form: the foot of the perpendicular, or the ray from an
+        arc's centre. The nearest of all decides.
+        """
+        nearest, depth = math.inf, 0.0
+        for segment in self.segments:
+            s = min(max(segment.nearest(u, z), 0.0), segment.length_in)
+            pu, pz = segment.at(s)
+            away = math.hypot(u - pu, z - pz)
+            if away < nearest:
+                heading = segment.heading_at(s)
+                inside = (pu - u) * math.cos(heading) + (pz - z) * math.sin(heading)
+                nearest, depth = away, math.copysign(away, inside)
+        return depth
 
     def segment_at(self, s: float) -> int:
         """The number, from 0, of the segment that s lies on."""

@@ -52,18 +52,14 @@ class Frame:
     warnings: list[str] = field(default_factory=list)
     refusals: list[Refusal] = field(default_factory=list)
     _ordinals: dict[tuple[str, str], int] = field(default_factory=dict)
+    # Every hoop has the same places: (x, z) by side, inches from the foot and inches inward.
+    _sections: dict[tuple[str, float, float], tuple[float, float]] = field(default_factory=dict)
 
-    @property
-    def spacing_in(self) -> float:
-        return self.configuration.spacing_in
-
-    @property
-    def length_in(self) -> float:
-        return self.configuration.length_in
-
-    @property
-    def half_in(self) -> float:
-        return self.profile.half_in
+    def __post_init__(self) -> None:
+        # Asked for tens of thousands of times in a long structure, so plain attributes.
+        self.spacing_in = self.configuration.spacing_in
+        self.length_in = self.configuration.length_in
+        self.half_in = self.profile.half_in
 
     @property
     def hoop_radius_in(self) -> float:
@@ -75,11 +71,15 @@ class Frame:
 
     def point(self, side: str, s: float, y: float, inward_in: float = 0.0) -> Point:
         """The point s inches up the tube from that side's foot, moved square to the tube by `inward_in`."""
-        u, z = self.profile.point(s)
-        if inward_in:
-            nu, nz = self.profile.normal(s)
-            u, z = u - inward_in * nu, z - inward_in * nz
-        return (-u if side == "left" else u), y, z
+        key = side, s, inward_in
+        found = self._sections.get(key)
+        if found is None:
+            u, z = self.profile.point(s)
+            if inward_in:
+                nu, nz = self.profile.normal(s)
+                u, z = u - inward_in * nu, z - inward_in * nz
+            found = self._sections[key] = (-u if side == "left" else u), z
+        return found[0], y, found[1]
 
     def code(self, hoop: int, side: str, station: str) -> str:
         return f"H{hoop}{LETTER[side]}-{station}"

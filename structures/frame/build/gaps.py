@@ -97,25 +97,8 @@ def _film(frame: Frame, a: Point, b: Point, radius: float) -> Near:
     Depth inside a convex outline is least at a segment's ends, which lie on the hoops' own axis; a profile of segments
     need not be convex, so the middle is looked at too.
     """
-    depth = min(_depth(frame, point) for point in (a, along(a, b, 0.5), b))
+    depth = min(frame.profile.depth(abs(point[0]), point[2]) for point in (a, along(a, b, 0.5), b))
     return depth + frame.hoop_radius_in - radius, "film"
-
-
-def _depth(frame: Frame, point: Point) -> float:
-    """How far a point lies inside the hoop's axis: by halving the place along the tube whose normal meets it."""
-    u, z = abs(point[0]), point[2]
-    low, high = 0.0, frame.half_in
-    for _ in range(48):
-        middle = (low + high) / 2
-        pu, pz = frame.profile.point(middle)
-        tu, tz = frame.profile.tangent(middle)
-        if (u - pu) * tu + (z - pz) * tz > 0:
-            low = middle
-        else:
-            high = middle
-    pu, pz = frame.profile.point(low)
-    nu, nz = frame.profile.normal(low)
-    return (pu - u) * nu + (pz - z) * nz
 
 
 def _own_hoop(frame: Frame, brace: Brace) -> Near:
@@ -135,8 +118,8 @@ def _hoops_between(frame: Frame, brace: Brace, a: Point, b: Point, radius: float
     found = []
     for hoop in range(first + 1, last):
         share = (frame.y(hoop) - a[1]) / (b[1] - a[1])
-        inside = _depth(frame, along(a, b, share))
-        found.append((abs(inside) - frame.hoop_radius_in - radius, f"hoop {hoop}"))
+        x, _, z = along(a, b, share)
+        found.append((abs(frame.profile.depth(abs(x), z)) - frame.hoop_radius_in - radius, f"hoop {hoop}"))
     return found
 
 

@@ -24,7 +24,7 @@ def toward(a: XY, b: XY, px: float) -> XY:
 
 def soil(sheet: Sheet, x0: float, x1: float, y: float) -> None:
     """The ground line with its hatching, one path for all strokes."""
-    sheet.line("obj2", (x0, y), (x1, y))
+    sheet.line("obj2", (x0, y), (x1, y), solid=True)
     strokes = []
     x = x0 + 4
     while x < x1 - 4:
@@ -110,6 +110,19 @@ def flag(sheet: Sheet, at: XY, number: int, word: str) -> Box:
     return box
 
 
+def tick_mark(sheet: Sheet, at: XY) -> None:
+    """The tick of "looks as built", inside its ring."""
+    x, y = at
+    sheet.polyline("chk-tick", [(x - 2.6, y + 0.2), (x - 0.7, y + 2.2), (x + 2.8, y - 2.2)])
+
+
+def hatched(sheet: Sheet, at: XY) -> None:
+    """The hatching of "could not see", inside its ring of 4.6 px."""
+    x, y = at
+    sheet.path("chk-hatch", f"M{n(x - 4.2)} {n(y + 1)}L{n(x + 1)} {n(y - 4.2)}M{n(x - 3.2)} {n(y + 3.2)}L{n(x + 3.2)} "
+                            f"{n(y - 3.2)}M{n(x - 1)} {n(y + 4.2)}L{n(x + 4.2)} {n(y - 1)}")
+
+
 def zigzag(sheet: Sheet, x: float, y0: float, y1: float, lean: float = 5.0) -> None:
     """An upright break line with one zigzag in the middle."""
     m = (y0 + y1) / 2
@@ -134,7 +147,7 @@ def place_mark(sheet: Sheet, a: XY, b: XY, letter: str, away: Iterable[tuple[XY,
             at = along(a, b, t)
             at = (at[0] + nx * offset, at[1] + ny * offset)
             box = Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
-            if not sheet.free(box, 2) or any(box.grown(1.5).crossed_by(*line) for line in lines):
+            if not sheet.free(box, 4) or any(box.grown(1.5).crossed_by(*line) for line in lines):
                 continue
             cost = sheet.crossings(box) * 4 + abs(offset) / 6 + abs(t - 0.5) * 4 + (1.5 if offset < 0 else 0)
             if best is None or cost < best[0]:

@@ -148,13 +148,16 @@ class Sheet:
         where = "" if anchor == "start" else f' text-anchor="{anchor}"'
         self.out.append(f'<text class="{kind}" x="{n(at[0])}" y="{n(at[1])}"{where}>{escape(words)}</text>')
 
-    def svg(self, name: str, title: str, desc: str, palette: Mapping[str, str] | None, extra: str = "") -> str:
-        """The finished drawing. `name` makes the ids of title and desc, so it is unique on its page."""
+    def svg(self, name: str, title: str, desc: str, palette: Mapping[str, str] | None, role: str = "img") -> str:
+        """The finished drawing. `name` makes the ids of title and desc, so it is unique on its page.
+
+        `role` is "group" where there are links inside, which a picture may not have.
+        """
         style = f"<style>{flat_style(palette)}</style>" if palette is not None else ""
         fixed = f' width="{n(self.width)}" height="{n(self.height)}"' if palette is not None else ""
         return (f'<svg class="dw {self.size}" xmlns="http://www.w3.org/2000/svg"{fixed} '
-                f'viewBox="0 0 {n(self.width)} {n(self.height)}" role="img" '
-                f'aria-labelledby="{name}-t {name}-d"{extra}><title id="{name}-t">{escape(title)}</title>'
+                f'viewBox="0 0 {n(self.width)} {n(self.height)}" role="{role}" '
+                f'aria-labelledby="{name}-t {name}-d"><title id="{name}-t">{escape(title)}</title>'
                 f'<desc id="{name}-d">{escape(desc)}</desc>{style}\n' + "\n".join(self.out) + "\n</svg>")
 
 
