@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-class Refuse(Exception):  # noqa: N818  (it is said in the imperative, as a verb, at every place that raises it)
+class Refuse(Exception):
     """Nothing was changed. `sentence` says what was wrong, what was given and what would do.
 
     `field` names the form field that the sentence stands at, "" for the whole form.

@@ -57,7 +57,7 @@ def refused_page(request: HttpRequest, sentence: str, *, status: int = 422) -> H
     return render(request, "structures/refused.html", {"sentence": sentence}, status=status)
 
 
-class _SeenBefore(Exception):  # noqa: N818  (no error: it only leaves the transaction)
+class _SeenBefore(Exception):
     pass
 
 

@@ -4,9 +4,27 @@ from __future__ import annotations
 
 from django.urls import path
 
-from structures.views import doors, people, structures
+from structures.views import designs, doors, families, people, sizes, structures
 
 app_name = "structures"
+
+size_urls = [
+    path("size/", sizes.size_and_options, name="size"),
+    path("size/why/", sizes.size_why, name="size-why"),
+    path("size/keep/", sizes.size_keep, name="size-keep"),
+]
+
+family_urls = [
+    path("families/", families.family_list, name="family-list"),
+    path("families/new/", families.family_new, name="family-new"),
+    path("families/load/", families.family_load, name="family-load"),
+    path("families/<slug:code>/<slug:revision>/", families.family_detail, name="family-detail"),
+]
+
+design_urls = [
+    path("designs/<int:pk>/", designs.design_detail, name="design-detail"),
+    path("designs/<int:pk>/why/", designs.design_why, name="design-why"),
+]
 
 people_urls = [
     path("people/", people.person_list, name="person-list"),
@@ -19,6 +37,8 @@ people_urls = [
 structure_urls = [
     path("structures/", structures.structure_list, name="structure-list"),
     path("structures/<str:tag>/", structures.structure_detail, name="structure-detail"),
+    path("structures/<str:tag>/made-of/", designs.structure_made_of, name="structure-made-of"),
+    path("structures/<str:tag>/why/", designs.structure_why, name="structure-why"),
     path("structures/<str:tag>/keep/", structures.structure_keep, name="structure-keep"),
     path("structures/<str:tag>/differs/", structures.structure_differs, name="structure-differs"),
     path("structures/<str:tag>/belongs/", structures.structure_belongs, name="structure-belongs"),
@@ -31,6 +51,9 @@ urlpatterns = [
     path("sign-out/", doors.sign_out, name="sign-out"),
     path("me/", people.own_settings, name="own-settings"),
     path("me/keep/", people.own_settings_keep, name="own-settings-keep"),
+    *size_urls,
+    *family_urls,
+    *design_urls,
     *people_urls,
     *structure_urls,
 ]

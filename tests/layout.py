@@ -13,6 +13,7 @@ APPS = ("structures", "inventory", "inspections")
 # No Django, no database, no clock, no settings: dataclasses in, dataclasses out. A name stands for the module and all below it.
 PURE = (
     "structures.frame",
+    "structures.making",
     "inventory.answering",
     "inventory.lots",
     "inventory.package_words",

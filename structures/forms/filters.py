@@ -5,7 +5,7 @@ from __future__ import annotations
 import django_filters as filters
 from django.db.models import Q, QuerySet
 
-from structures.models import Structure, User
+from structures.models import FamilyRevision, Structure, User
 
 
 class PeopleFilter(filters.FilterSet):
@@ -46,3 +46,15 @@ class StructuresFilter(filters.FilterSet):
         if value == "paper":
             return queryset.filter(unchecked=True)
         return queryset.filter(finished_on__isnull=value == "no")
+
+
+class FamiliesFilter(filters.FilterSet):
+    named = filters.CharFilter(label="Family or words", method="by_name")
+    year = filters.NumberFilter(label="Took effect in the year", field_name="effective", lookup_expr="year")
+
+    class Meta:
+        model = FamilyRevision
+        fields: list[str] = []
+
+    def by_name(self, queryset: QuerySet[FamilyRevision], name: str, value: str) -> QuerySet[FamilyRevision]:
+        return queryset.filter(Q(code__icontains=value) | Q(title__icontains=value))

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from django.db.models import Count, F, QuerySet, Window
-from django.db.models.functions import Lead
+from django.db.models import Count, OuterRef, QuerySet, Subquery
 
 from structures.frame.family import Family
 from structures.frame.reader import read_family
@@ -16,9 +15,10 @@ from structures.models import FamilyRevision
 
 def revisions() -> QuerySet[FamilyRevision]:
     """Every revision with `until`, the day on which the next one of its family took over (None for the last)."""
+    # A subquery and not a window: a window sees only the rows that a filter leaves.
+    later = FamilyRevision.objects.filter(code=OuterRef("code"), effective__gt=OuterRef("effective")).order_by("effective")
     return FamilyRevision.objects.annotate(
-        until=Window(Lead("effective"), partition_by=F("code"), order_by=[F("effective").asc(), F("revision").asc()]),
-        used=Count("designs"),
+        until=Subquery(later.values("effective")[:1]), used=Count("designs")
     ).order_by("code", "effective", "revision")
 
 

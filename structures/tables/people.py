@@ -17,7 +17,9 @@ class PeopleTable(tables.Table):
     role = tables.Column(verbose_name="Role")
     units = tables.Column(verbose_name="Lengths in")
     is_active = tables.Column(verbose_name="Can sign in")
-    last_login = tables.DateColumn(verbose_name="Last here", default="never", format="j M Y", attrs={"td": {"class": "fig"}, "th": {"class": "fig"}})
+    last_login = tables.DateColumn(
+        verbose_name="Last here", default="never", format="j M Y", attrs={"td": {"class": "fig"}, "th": {"class": "fig"}}
+    )
 
     class Meta:
         model = User

@@ -13,7 +13,10 @@ class StructuresTable(tables.Table):
     tag = tables.Column(verbose_name="Tag", linkify=("structures:structure-detail", {"tag": tables.A("tag")}))
     name = tables.Column(verbose_name="Name")
     town = tables.Column(verbose_name="Town", default="unknown")
-    family = tables.Column(accessor="design__family", verbose_name="Family", order_by=("design__family__code", "design__family__revision"), default="unknown")
+    family = tables.Column(
+        accessor="design__family", verbose_name="Family", order_by=("design__family__code", "design__family__revision"),
+        default="unknown",
+    )
     order_number = tables.Column(verbose_name="Order", default="unknown")
     finished_on = tables.DateColumn(
         verbose_name="Finished", default="still in parcels", format="j M Y", attrs={"td": {"class": "fig"}, "th": {"class": "fig"}}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import Any
 from uuid import uuid4
 
@@ -12,8 +13,11 @@ from django.urls import NoReverseMatch, resolve, reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
+from structures import making
 from structures.frame.lengths import inches_only, show_length
-from structures.models import User
+from structures.making import hoops_words
+from structures.models import FamilyRevision, User
+from structures.queries.families import years_words
 from structures.requests import FIELD
 from structures.rooms import rooms_of
 
@@ -48,6 +52,50 @@ def inches(value: Any) -> str:
     return "unknown" if value is None or value == "" else inches_only(float(value))
 
 
+@register.filter
+def thousands(value: int) -> str:
+    """A count with its thousands marked: 1,238."""
+    return f"{value:,}"
+
+
+@register.filter
+def fewer(value: int) -> str:
+    """A negative count without its sign, for "8 fewer"."""
+    return f"{-value:,}"
+
+
+@register.filter
+def pounds(value: float | None) -> str:
+    """A weight: whole pounds from 10 lb on, else one place; unknown is the word."""
+    if value is None or value == "":
+        return "unknown"
+    return f"{value:,.0f}" if value >= 10 else f"{value:.1f}"
+
+
+@register.filter
+def hoops(value: tuple[int, ...], count: int = 0) -> str:
+    """Hoop numbers in words: every hoop, or "1, 3 to 11 and 13"."""
+    return "every hoop" if count and len(value) == count else hoops_words(value)
+
+
+@register.filter
+def years(revision: FamilyRevision) -> str:
+    """The years of a revision that came with `until`: "as made 2019 to 2021"."""
+    return years_words(revision.effective, revision.until)
+
+
+@register.filter
+def code_of(place_id: str) -> str:
+    """The location code of a place id."""
+    return making.code_of(place_id)
+
+
+@register.filter
+def at(mapping: Mapping[str, Any], key: str) -> Any:
+    """What a mapping holds for a key that is itself a variable; "" when it holds nothing."""
+    return mapping.get(key, "")
+
+
 @register.simple_tag
 def glyph(name: str, words: str = "") -> SafeString:
     """The shape of a state. With `words` it is read aloud; without, the word stands beside it."""
@@ -69,7 +117,7 @@ def request_key() -> SafeString:
 @register.simple_tag
 def drawing(svg: str) -> SafeString:
     """An SVG of our own drawing code, put on the page as it is: every text in it was escaped when it was drawn."""
-    return mark_safe(svg)  # noqa: S308
+    return mark_safe(svg)
 
 
 @register.inclusion_tag("structures/_rooms.html", takes_context=True)

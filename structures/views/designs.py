@@ -1,0 +1,64 @@
+"""What a frozen design is made of: by its number for the staff, by the tag for whoever belongs to the structure."""
+
+from __future__ import annotations
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.urls import reverse
+from django.views.decorators.http import require_GET
+
+from structures.access import for_roles, structure_for
+from structures.frame.document import Document
+from structures.making import kit_rows
+from structures.models import Design
+from structures.views.pictures import picture
+from structures.views.sizes import made_of
+
+
+@for_roles("support", "warehouse")
+@require_GET
+def design_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    design = get_object_or_404(Design.objects.select_related("family"), pk=pk)
+    why = reverse("structures:design-why", args=[design.pk])
+    return _made_of_page(request, design.read(), about=f"Design {design.pk}, as it was frozen", why=why)
+
+
+@for_roles("support", "warehouse")
+@require_GET
+def design_why(request: HttpRequest, pk: int) -> HttpResponse:
+    design = get_object_or_404(Design, pk=pk)
+    return _why_page(request, design.read(), back=reverse("structures:design-detail", args=[design.pk]))
+
+
+@for_roles("support", "grower")
+@require_GET
+def structure_made_of(request: HttpRequest, tag: str) -> HttpResponse:
+    why = reverse("structures:structure-why", args=[tag])
+    return _made_of_page(request, _document_of(request, tag), about=f"Structure {tag}, as it was shipped", why=why)
+
+
+@for_roles("support", "grower")
+@require_GET
+def structure_why(request: HttpRequest, tag: str) -> HttpResponse:
+    return _why_page(request, _document_of(request, tag), back=reverse("structures:structure-made-of", args=[tag]))
+
+
+def _document_of(request: HttpRequest, tag: str) -> Document:
+    """A structure known from nothing but a tag has no design, so there is nothing to show."""
+    design = structure_for(request.user, tag).design
+    if design is None:
+        raise Http404
+    return design.read()
+
+
+def _made_of_page(request: HttpRequest, document: Document, *, about: str, why: str) -> HttpResponse:
+    units = request.user.units
+    context = {
+        **made_of(document, units=units), "about": about, "why_url": why,
+        "picture": picture(document, "frame", units=units),
+    }
+    return render(request, "structures/made_of.html", context)
+
+
+def _why_page(request: HttpRequest, document: Document, *, back: str) -> HttpResponse:
+    return render(request, "structures/why.html", {"document": document, "kit": kit_rows(document), "back": back})

@@ -1,0 +1,51 @@
+"""Drawings on a page: each one wide and narrow, switched by the page's width and never scaled."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from structures.frame import drawing
+from structures.frame.document import Document
+
+CAPTIONS = {
+    "frame": "The whole frame from outside the tag end, right front.",
+    "side-right": "From outside the right side: hoop 1, the tag end, stands at the left.",
+    "side-left": "From outside the left side: hoop 1, the tag end, stands at the right.",
+    "section": "One hoop seen from outside the tag end, with the marks along its tube.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """One view drawn twice. `view` names it, `roomy` is shown from 768 px on, `narrow` below."""
+
+    view: str
+    roomy: str
+    narrow: str
+    caption: str
+
+
+def picture(
+    document: Document, view: str, *, roomy: str = "wide", lit: Collection[str] = (), caption: str = "", units: str = "us"
+) -> Picture:
+    """Draw one view for both widths; `roomy` is "wide" across the sheet or "desk" beside a form."""
+    shown = frozenset(lit)
+    return Picture(
+        view,
+        drawing.render(document, view, roomy, lit=shown, units=units),
+        drawing.render(document, view, "narrow", lit=shown, units=units),
+        caption or CAPTIONS[view],
+    )
+
+
+def lit_words(document: Document, lit: Collection[str]) -> str:
+    """Which marks of the drawing the lit pieces have: "B roof brace, lower, left twist; D roof brace, upper"."""
+    marks = drawing.letters(document)
+    names = {line.part: line.name for line in document.lines}
+    parts = {piece.part for piece in (*document.braces, *document.ties) if piece.id in lit}
+    return "; ".join(f"{mark} {_lower(names[part])}" for part, mark in marks.items() if part in parts)
+
+
+def _lower(name: str) -> str:
+    return name[:1].lower() + name[1:]
