@@ -7,9 +7,15 @@ are the document's own.
 
 from __future__ import annotations
 
+from .bay import render_bay
+from .hand import render_piece, render_twin
+from .icon import family_icon
 from .scene import letters
 from .style import DARK, GREY, LIGHT, STYLESHEET
 from .tubemarks import TubeMark
 from .whole import SIZES, VIEWS, render, section_marks
 
-__all__ = ["DARK", "GREY", "LIGHT", "SIZES", "STYLESHEET", "VIEWS", "TubeMark", "letters", "render", "section_marks"]
+__all__ = [
+    "DARK", "GREY", "LIGHT", "SIZES", "STYLESHEET", "VIEWS", "TubeMark", "family_icon", "letters", "render", "render_bay",
+    "render_piece", "render_twin", "section_marks",
+]
