@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 
-from structures.frame.document import Document, Line
+from structures.frame.document import Brace, Document, Joint, Line, Member
 from structures.frame.lengths import feet_inches
 from structures.frame.refusal import Refusal, Refused
 
@@ -82,30 +82,46 @@ def why_part(document: Document, part: str) -> str:
     line = find_line(document, part)
     said = [f"{line.part}, {line.name}: {line.quantity} = {line.needed} needed + {line.spares} spare + "
             f"{line.pack_rounding} to fill packs."]
+    places = place_sentences(document)
     for because in line.because:
-        said.append(f"{because.count} {because.words}." if because.where else f"{because.count}: {because.words}.")
-        said += [f"  {_place(document, place, because.per)}" for place in because.where]
+        said.append(f"{because.count}: {because.words}.")
+        said += [f"  {places.get(place, f'At {place}.')}" for place in because.where]
     return "\n".join(said)
 
 
-def _place(document: Document, place: str, per: int) -> str:
-    braces = {brace.id: brace for brace in document.braces}
-    if place in braces:
-        brace = braces[place]
-        turn = f", {brace.hand} twist of {abs(brace.twist_deg):.1f} degrees" if brace.twist_made else ""
-        return (f"One goes from {brace.from_} (mark {feet_inches(brace.landing_from.from_foot_in)}) to {brace.to} "
-                f"(mark {feet_inches(brace.landing_to.from_foot_in)}){turn}.")
-    ties = {tie.id: tie for tie in document.ties}
-    if place in ties:
-        return f"One goes across hoop {ties[place].hoop} at mark {feet_inches(ties[place].station_in)} on both sides."
-    joints = {joint.id: joint for joint in document.joints}
-    if place in joints:
-        joint = joints[place]
-        mark = "" if joint.from_foot_in is None else f", mark {feet_inches(joint.from_foot_in)} from the foot"
-        return f"{per} at {joint.code}{mark}, to hold {' and '.join(joint.holds) or 'the end wall'}."
-    members = {member.id: member for member in document.members}
-    if place in members:
-        member = members[place]
-        where = f"at {member.from_}" if member.from_ == member.to else f"from {member.from_} to {member.to}"
-        return f"One goes {where}, {feet_inches(member.length_in)} long."
-    return f"One at {place}."
+ROLE_WORDS = {
+    "section": "hoop section", "post": "ground post", "stick": "purlin stick", "end": "purlin end",
+    "side-brace": "side brace", "roof-lower": "lower roof brace", "roof-upper": "upper roof brace", "tie": "tie",
+}
+
+
+def place_sentences(document: Document) -> dict[str, str]:
+    """Every place of the frame as a sentence, by its id."""
+    said = {brace.id: _brace(brace) for brace in document.braces}
+    said |= {tie.id: f"{tie.id}: across hoop {tie.hoop}, {feet_inches(tie.station_in)} up from each foot." for tie in
+             document.ties}
+    said |= {member.id: _member(member) for member in document.members}
+    names = {piece.id: f"the {ROLE_WORDS.get(piece.role, piece.role)} {piece.id.split(':')[0]}"
+             for piece in (*document.members, *document.braces, *document.ties)}
+    said |= {joint.id: _joint(joint, names) for joint in document.joints}
+    return said
+
+
+def _brace(brace: Brace) -> str:
+    turn = f", {brace.hand} twist of {abs(brace.twist_deg):.1f} degrees" if brace.twist_made else ""
+    ends = [f"{at.code}, {feet_inches(at.from_foot_in)} up" for at in (brace.landing_from, brace.landing_to)]
+    return f"{brace.id}: from {ends[0]}, to {ends[1]}{turn}."
+
+
+def _member(member: Member) -> str:
+    where = f"at {member.from_}" if member.from_ == member.to else f"from {member.from_} to {member.to}"
+    return f"{member.id}: {where}, {feet_inches(member.length_in)} long."
+
+
+def _joint(joint: Joint, names: dict[str, str]) -> str:
+    holds = " and ".join(names.get(held, held) for held in joint.holds) or "the end wall"
+    if joint.hoop is None:
+        return f"{joint.id}: {feet_inches(joint.at[1])} from hoop 1, holds {holds}."
+    side = f", {joint.side}" if joint.side else ""
+    mark = "" if joint.from_foot_in is None else f", {feet_inches(joint.from_foot_in)} up from the foot"
+    return f"{joint.id}: on hoop {joint.hoop}{side}{mark}, holds {holds}."

@@ -86,12 +86,12 @@ def _catalogue(code: str, revision: str | None) -> Path:
     revisions = {path.stem.rpartition("-")[2]: path for path in sorted(FAMILIES.glob(f"{code}-*.toml"))}
     if not revisions:
         known = sorted({path.stem.rpartition("-")[0] for path in FAMILIES.glob("*.toml")})
-        raise _refused("family-unknown", "Family {code!r} is not in the catalogue: {known} would do, or a path that ends "
-                       "in .toml.", "family", code=code, known=", ".join(known))
+        raise _refused("family-unknown", "Family {family!r} is not in the catalogue: {known} would do, or a path that ends "
+                       "in .toml.", "family", family=code, known=", ".join(known))
     wanted = (revision or max(revisions)).lower()
     if wanted not in revisions:
-        raise _refused("revision-unknown", "Revision {revision!r} of {code} is not in the catalogue: {known} would do.",
-                       "revision", revision=revision, code=code, known=", ".join(r.upper() for r in revisions))
+        raise _refused("revision-unknown", "Revision {revision!r} of {family} is not in the catalogue: {known} would do.",
+                       "revision", revision=revision, family=code, known=", ".join(r.upper() for r in revisions))
     return revisions[wanted]
 
 

@@ -1,0 +1,108 @@
+"""`manage.py kit`: the contract of one command."""
+
+import json
+
+import pytest
+from django.core.management import call_command
+
+from tests.structures.frames import FAMILIES
+
+KEYS = {"schema", "engine", "family", "revision", "measures", "options", "lines", "members", "joints", "braces", "ties",
+        "marks", "cuts", "warnings", "totals"}
+
+
+@pytest.fixture
+def kit(capsys):
+    """Run the command; gives exit code, standard output and standard error."""
+    def run(*words):
+        code = 0
+        try:
+            call_command("kit", *words)
+        except SystemExit as stop:
+            code = stop.code
+        out, err = capsys.readouterr()
+        return code, out, err
+    return run
+
+
+def test_json_is_the_whole_of_standard_output_and_needs_no_database(kit):
+    code, out, err = kit("g26", "--length", "72ft", "--json")
+    answer = json.loads(out)
+    assert (code, err) == (0, "")
+    assert set(answer) >= KEYS
+    assert (answer["schema"], answer["family"], answer["revision"]) == (1, "G26", "D")
+    assert set(answer["members"][0]) >= {"id", "role", "part", "from", "to", "length_in"}
+    assert set(answer["joints"][0]) >= {"id", "code", "kind"}
+    assert set(answer["braces"][0]) >= {"id", "role", "part", "from", "to", "length_in", "twist_deg", "hand",
+                                        "bend_from_deg", "bend_to_deg", "clearance_in", "set_end"}
+    assert set(answer["marks"][0]) >= {"hoops", "side", "code", "kind", "from_foot_in", "piece", "datum",
+                                       "from_datum_in", "edge_in"}
+    assert set(answer["cuts"][0]) >= {"run", "sticks", "cut_length_in", "saw_end", "offcut_in"}
+    assert set(answer["totals"]) >= {"pieces", "weight_lb", "heaviest", "longest"}
+
+
+def test_the_newest_revision_is_taken_and_an_older_one_can_be_named(kit):
+    assert json.loads(kit("g26", "--json")[1])["revision"] == "D"
+    older = json.loads(kit("g26", "--revision", "A", "--json")[1])
+    assert (older["revision"], older["measures"]["spacing_in"]) == ("A", 72)
+
+
+def test_a_path_needs_no_catalogue(kit):
+    code, out, _ = kit(str(FAMILIES / "r14-a.toml"), "--length", "40ft", "--json")
+    assert code == 0
+    assert json.loads(out)["measures"]["hoops"] == 9
+
+
+def test_people_get_a_table(kit):
+    code, out, _ = kit("g26", "--length", "72ft")
+    assert code == 0
+    assert "72-0 long, 18 bays of 4-0, 19 hoops; base fixed; ends framed and framed" in out
+    row = next(line for line in out.splitlines() if line.startswith("BC190"))
+    assert row.split()[:6] == ["BC190", "Band", "clamp", "1.90", "62", "62"]
+    assert "offcut 0-6" in out
+
+
+def test_why_says_every_place_of_a_part(kit):
+    code, out, _ = kit("g26", "--length", "48ft", "--why", "rl26-r")
+    assert code == 0
+    assert out.splitlines()[0] == (
+        "RL26-R, Roof brace, lower, right twist, 26 ft: 2 = 2 needed + 0 spare + 0 to fill packs.")
+    assert out.splitlines()[1] == "2: 1 for each of 2 lower roof braces."
+    assert out.splitlines()[2:] == [
+        "  B1-L-roof:brace:1: from H1-L-shoulder, 8-10 up, to H2-L-roof, 14-3 3/8 up, right twist of 5.5 degrees.",
+        "  B12-R-roof:brace:1: from H13-R-shoulder, 8-10 up, to H12-R-roof, 14-3 3/8 up, right twist of 5.5 degrees.",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "sentences"),
+    [
+        (["g26", "--length", "50ft"], ["Length 50-0 is no whole number of 4-0 bays: 48-0 or 52-0 would do."]),
+        (["g26", "--length", "50ft", "--base", "skid"],
+         ["Length 50-0 is no whole number of 4-0 bays: 48-0 or 52-0 would do.",
+          "Base 'skid' is not made in G26: fixed would do."]),
+        (["g27"], ["Family 'g27' is not in the catalogue: g20, g26, g30, r14 would do, or a path that ends in .toml."]),
+        (["g26", "--revision", "Z"], ["Revision 'Z' of g26 is not in the catalogue: A, B, C, D would do."]),
+        (["g26", "--length", "long"],
+         ["--length 'long' is no length: write it like 4ft 6in, 4-6, 104 3/4 in or 2660 mm."]),
+        (["g26", "--ends", "open"], ["--ends 'open' names 1: name two, tag end first, as in framed,open."]),
+        (["nowhere.toml"], ["Family file nowhere.toml can't be read (No such file or directory): give the path of a "
+                            "family file."]),
+        (["g26", "--why", "SB20"], ["Part 'SB20' is not in this kit: did you mean SB26?"]),
+    ],
+    ids=lambda value: " ".join(value) if value and value[0].startswith(("g", "n")) else None,
+)
+def test_bad_input_exits_2_with_one_sentence_for_each_error_and_nothing_on_standard_output(kit, words, sentences):
+    code, out, err = kit(*words)
+    assert (code, out) == (2, "")
+    assert err.splitlines() == sentences
+
+
+def test_all_errors_of_a_file_come_at_once(kit, tmp_path):
+    text = (FAMILIES / "r14-a.toml").read_text(encoding="utf-8")
+    path = tmp_path / "mine.toml"
+    path.write_text(text.replace('leg = "1-6"', 'leg = "tall"').replace('put_up = "whole"', 'put_upp = "whole"'))
+    code, out, err = kit(str(path))
+    assert (code, out) == (2, "")
+    assert len(err.splitlines()) >= 2
+    assert all(line.startswith("mine.toml: ") for line in err.splitlines())
