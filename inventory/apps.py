@@ -26,3 +26,11 @@ class InventoryConfig(AppConfig):
         post_migrate.connect(triggers.install_after_migrate, sender=self, dispatch_uid="inventory-guards-on")
         post_migrate.connect(install_rules, sender=self, dispatch_uid="inventory-rules")
         register(checks.stock_guards_stand, Tags.database)
+        _name_the_rooms()
+
+
+def _name_the_rooms() -> None:
+    from structures.rooms import add_room  # models must be ready first
+
+    add_room("inventory:part-list", "Parts", "what lies in the bins and what of it is free to sell", roles=["warehouse", "support"], order=50)
+    add_room("inventory:bin-list", "Bins", "where parts lie, in walking order", roles=["warehouse"], order=55)

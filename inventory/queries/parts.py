@@ -14,7 +14,7 @@ from structures.models import FamilyRevision
 
 
 def parts_with_stock() -> QuerySet[Part]:
-    """Every part with `on_hand`, `held_back`, `spoken_for`, `free` and `expected` pieces; one query.
+    """Every part with `on_hand`, `held_back`, `spoken_for`, `free` and `on_order` pieces; one query.
 
     `free` is what is on hand in bins that are not held back, less what open orders have promised and not yet taken; it
     is below zero when more is promised than there is.
@@ -26,7 +26,7 @@ def parts_with_stock() -> QuerySet[Part]:
         on_hand=_total(here.filter(bin__held_back=False), "quantity"),
         held_back=_total(here.filter(bin__held_back=True), "quantity"),
         spoken_for=_total(wanted, "wanted"),
-        expected=_total(due, "quantity"),
+        on_order=_total(due, "quantity"),
     ).annotate(free=F("on_hand") - F("spoken_for"))
 
 
@@ -46,7 +46,7 @@ def stock_words(part: Part) -> str:
 
 
 def _due(part: Part) -> str:
-    return f"; {part.expected:,} more are on order" if part.expected else ""
+    return f"; {part.on_order:,} more are on order" if part.on_order else ""
 
 
 def twins_of(part: Part) -> list[twins.Twin]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.db.models import Count, IntegerField, OuterRef, QuerySet, Subquery, Sum, Value
 from django.db.models.functions import Coalesce
 
-from inventory.models import Bin, ExpectedReceipt, Holding, Receipt
+from inventory.models import Bin, ExpectedReceipt, Holding, Part, Receipt, ReceiptLine
 
 
 def bins() -> QuerySet[Bin]:
@@ -52,3 +52,16 @@ def next_walk() -> int:
     return (last or 0) + 10
 
 
+
+
+def lines_of(receipt: Receipt) -> QuerySet[ReceiptLine]:
+    """The lines of a receipt with part, bin and movement, and whether that was taken back since."""
+    return receipt.lines.select_related("part", "bin", "movement", "movement__reversed_by").order_by("position")
+
+
+def known_numbers() -> dict[str, list[str]]:
+    """Part numbers and bin codes to choose from while typing; two queries."""
+    return {
+        "part_numbers": list(Part.objects.order_by("number").values_list("number", flat=True)),
+        "bin_codes": list(Bin.objects.order_by("walk", "code").values_list("code", flat=True)),
+    }

@@ -1,0 +1,71 @@
+"""The lists of receipts and of what is on order."""
+
+from __future__ import annotations
+
+import django_tables2 as tables
+from django.utils import timezone
+
+from inventory.models import ExpectedReceipt, Receipt
+from inventory.tables.parts import FIG
+from inventory.tables.stock import BESIDE
+
+
+class ReceiptsTable(tables.Table):
+    """Receipts, newest first."""
+
+    noun = ("receipt", "receipts")
+
+    id = tables.Column(verbose_name="Receipt", linkify=("inventory:receipt-detail", {"pk": tables.A("pk")}))
+    supplier = tables.Column(verbose_name="From")
+    paper = tables.Column(verbose_name="Their paper", default="none")
+    received_on = tables.DateColumn(verbose_name="Came on", format="j M Y", attrs=FIG)
+    count = tables.Column(verbose_name="Lines", attrs=FIG)
+    pieces = tables.Column(verbose_name="Pieces", attrs=FIG)
+    by = tables.Column(accessor="by__username", verbose_name="Taken in by", attrs=BESIDE)
+
+    class Meta:
+        model = Receipt
+        fields = ["id", "supplier", "paper", "received_on", "count", "pieces", "by"]
+        order_by = ["-received_on", "-id"]
+        empty_text = "Nothing was taken in yet: take in what came."
+
+    def render_pieces(self, value: int) -> str:
+        return f"{value:,}"
+
+    def value_pieces(self, value: int) -> int:
+        return value
+
+
+class ExpectedTable(tables.Table):
+    """What is on order, soonest first."""
+
+    noun = ("part on order", "parts on order")
+    sorted_words = "Soonest first."
+
+    part = tables.Column(
+        accessor="part__number", verbose_name="Part", linkify=("inventory:part-detail", {"number": tables.A("part__number")})
+    )
+    name = tables.Column(accessor="part__name", verbose_name="Name")
+    quantity = tables.Column(verbose_name="Pieces", attrs=FIG)
+    due_on = tables.DateColumn(verbose_name="Due", format="j M Y", attrs=FIG)
+    supplier = tables.Column(verbose_name="From", attrs=BESIDE)
+    reference = tables.Column(verbose_name="Our order", default="none")
+    close = tables.TemplateColumn(
+        template_name="inventory/_expected_close.html", verbose_name="Nothing more comes", orderable=False, exclude_from_export=True
+    )
+
+    class Meta:
+        model = ExpectedReceipt
+        fields = ["part", "name", "quantity", "due_on", "supplier", "reference", "close"]
+        order_by = ["due_on"]
+        empty_text = "Nothing is on order."
+
+    def render_quantity(self, value: int) -> str:
+        return f"{value:,}"
+
+    def value_quantity(self, value: int) -> int:
+        return value
+
+    def render_due_on(self, value, column, record) -> str:
+        late = ", late" if value < timezone.localdate() else ""
+        return f"{value:%-d %b %Y}{late}"
