@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, get_args, get_origin, get_type_hints
 
@@ -202,6 +202,9 @@ class Tie:
     landing_to: Landing
 
 
+Piece = Member | Brace | Tie       # what is picked and carried
+
+
 @dataclass(frozen=True, slots=True)
 class Mark:
     """Where something goes on a group of hoops with equal marks.
@@ -302,6 +305,12 @@ class Document:
     panels: tuple[Panel, ...]
     warnings: tuple[str, ...]
     totals: Totals
+
+    def pieces(self) -> Iterator[Piece]:
+        """Every piece that is picked and carried: hoop sections, posts, purlins, braces and ties."""
+        yield from self.members
+        yield from self.braces
+        yield from self.ties
 
 
 def read_document(text: str | Mapping[str, Any]) -> Document:

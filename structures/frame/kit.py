@@ -18,7 +18,7 @@ Reasons = dict[str, list[Because]]
 PIECE_WORDS = {
     "section": "hoop sections", "post": "ground posts", "stick": "purlin sticks", "end": "purlin ends",
     "side-brace": "side braces", "roof-lower": "lower roof braces", "roof-upper": "upper roof braces", "tie": "ties",
-    "slip": "slip joints", "seam": "seams",
+    "slip": "slip joints", "seam": "seams", "connector": "crossings",
 }
 
 

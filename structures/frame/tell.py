@@ -102,7 +102,7 @@ def place_sentences(document: Document) -> dict[str, str]:
              document.ties}
     said |= {member.id: _member(member) for member in document.members}
     names = {piece.id: f"the {ROLE_WORDS.get(piece.role, piece.role)} {piece.id.split(':')[0]}"
-             for piece in (*document.members, *document.braces, *document.ties)}
+             for piece in document.pieces()}
     said |= {joint.id: _joint(joint, names) for joint in document.joints}
     return said
 

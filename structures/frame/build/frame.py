@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from structures.frame.document import Brace, Cut, Joint, Member, Panel, Point, Tie
+from structures.frame.document import Brace, Cut, Joint, Member, Panel, Piece, Point, Tie
 from structures.frame.family import Configuration, Family, Part
 from structures.frame.profile import Profile
 from structures.frame.refusal import Refusal
@@ -97,7 +97,7 @@ class Frame:
         if self._ordinals.get((code, kind)) == int(ordinal):
             self._ordinals[code, kind] -= 1
 
-    def pieces(self) -> Iterator[Member | Brace | Tie]:
+    def pieces(self) -> Iterator[Piece]:
         """Every piece that is picked and carried: hoop sections, posts, purlins, braces and ties."""
         yield from self.members
         yield from self.braces
