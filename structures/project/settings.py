@@ -174,6 +174,8 @@ TIME_ZONE = "UTC"
 DATE_FORMAT = "j M Y"
 DATETIME_FORMAT = "j M Y, H:i"
 TIME_FORMAT = "H:i"
+# Templates ask the language for its formats, and ours are the same in every one.
+FORMAT_MODULE_PATH = ["structures.project.formats"]
 
 LOGGING = {
     "version": 1,
