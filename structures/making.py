@@ -45,7 +45,7 @@ def _bands(document: Document) -> int:
 
 
 def _pieces(document: Document) -> set[str]:
-    return {member.id for member in document.members}
+    return {piece.id for piece in (*document.members, *document.braces, *document.ties)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ def lit_pieces(document: Document, changed: Difference | None) -> frozenset[str]
 
     When the whole size changed nearly every piece is new, and lighting them all would show nothing.
     """
-    if changed is None or len(changed.ids) > len(document.members) // 2:
+    if changed is None or len(changed.ids) > document.totals.pieces // 2:
         return frozenset()
     return changed.ids
 

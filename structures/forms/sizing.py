@@ -12,6 +12,7 @@ from structures.frame.lengths import show_length
 from structures.frame.refusal import Refused
 from structures.making import Difference, KitRow, difference, kit_rows, lit_pieces
 from structures.queries.designs import document_for
+from structures.queries.families import family_of, revisions, years_words
 from structures.sentences import counted, listed, say_by_field
 
 LONGEST_QUERY = 1000
@@ -137,7 +138,22 @@ def _refused_look(
     document = document_for(last.revision, last.configuration)
     earlier = document_for(before.revision, before.configuration) if before else None
     kept = replace(typed, **{name: getattr(typed, name) or getattr(last.typed, name) for name in PLAIN})
-    return Sizing(kept, last, document, before, earlier, say_by_field(refused, units), units)
+    said = say_by_field(refused, units)
+    for refusal in refused.refusals:
+        if refusal.code == "spacing-not-made":
+            said["spacing"].append(_made_before(last, refusal.values["spacing_in"], units))
+    said = {field: [sentence for sentence in sentences if sentence] for field, sentences in said.items()}
+    return Sizing(kept, last, document, before, earlier, said, units)
+
+
+def _made_before(standing: Standing, spacing_in: float, units: str) -> str:
+    """Which revisions of this family had the spacing: "6-0 was revision A, as made 2016 to 2018."; "" when none had."""
+    others = [
+        f"revision {one.revision}, {years_words(one.effective, one.until)}"
+        for one in revisions().filter(code=standing.revision.code).exclude(pk=standing.revision.pk)
+        if any(abs(spacing_in - made) < 0.02 for made in family_of(one).spacings_in)
+    ]
+    return f"{show_length(spacing_in, units)} was {listed(others)}." if others else ""
 
 
 def _computed(typed: Typed, units: str) -> tuple[Standing, Document]:

@@ -10,7 +10,7 @@ from uuid import uuid4
 from django import template
 from django.template.context import RequestContext
 from django.urls import NoReverseMatch, resolve, reverse
-from django.utils.html import format_html
+from django.utils.html import escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from structures import making
@@ -94,6 +94,15 @@ def code_of(place_id: str) -> str:
 def at(mapping: Mapping[str, Any], key: str) -> Any:
     """What a mapping holds for a key that is itself a variable; "" when it holds nothing."""
     return mapping.get(key, "")
+
+
+_LENGTH = re.compile(r"\b\d+-\d+(?: \d+/\d+)?")
+
+
+@register.filter
+def whole_lengths(sentence: str) -> SafeString:
+    """A sentence whose lengths don't break at a line's end: 4-1 3/8 stays in one piece."""
+    return mark_safe(_LENGTH.sub(r'<span class="len">\g<0></span>', escape(sentence)))
 
 
 @register.simple_tag

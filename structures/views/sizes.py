@@ -33,7 +33,7 @@ def size_and_options(request: HttpRequest) -> HttpResponse:
         **made_of(sizing.document, units=sizing.units),
         "kit": sizing.kit,
     }
-    return render(request, "structures/size.html", context, status=422 if sizing.refusals else 200)
+    return render(request, "structures/size.html", context)
 
 
 @for_roles("support")
