@@ -13,6 +13,7 @@ from structures.project.environment import read_bool
 from structures.project.native import SetUpFailed
 
 BROWSER_TESTS = Path(__file__).parent / "browser"
+BENCHMARKS = Path(__file__).parent / "bench"
 
 # The hashed names of static files need a collection, which no test has made.
 settings.STORAGES = {
@@ -27,6 +28,13 @@ settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 def pytest_addoption(parser):
     parser.addoption("--no-browser", action="store_true", help="leave out the tests that drive a browser, and don't miss them")
+
+
+def pytest_ignore_collect(collection_path, config):
+    """Benchmarks print and prove nothing: they run only where they are named."""
+    if collection_path == BENCHMARKS and not any("bench" in given for given in config.args):
+        return True
+    return None
 
 
 def pytest_collection_modifyitems(config, items):

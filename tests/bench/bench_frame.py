@@ -1,6 +1,6 @@
 """How long a frame and its kit take, against making as many bare joint objects. Printed, never asserted.
 
-python3 manage.py test tests/bench/bench_frame.py -s
+python3 manage.py test tests/bench -s
 """
 
 import gc

@@ -1,6 +1,6 @@
 """How long a packing list takes, against the PDF library alone on the same HTML. Printed, never asserted.
 
-python3 manage.py test tests/bench/bench_packing_list.py -s
+python3 manage.py test tests/bench -s
 """
 
 from collections.abc import Callable
