@@ -47,7 +47,7 @@ def read_family(text: str, *, source: str) -> Family:
     try:
         data = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
-        problems.add("toml-unread", "", "the file can't be read as TOML: {why}; mend that line.", why=str(error))
+        problems.add("toml-unread", "", "the file can't be read as TOML: {why}; mend it there.", why=str(error))
         raise Refused(problems.found) from None
     top = Table(data, "", problems)
     shape, profile, crown_clear = read_shape(top)

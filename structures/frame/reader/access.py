@@ -50,9 +50,16 @@ class Problems:
         self.found: list[Refusal] = []
 
     def add(self, code: str, key: str, template: str, **values: Any) -> None:
-        """Note one problem at `key`. The template's fields are `values`, `key` and `file`."""
+        """Note one problem at `key`. The template's fields are `values`, `key` and `file`.
+
+        What only follows from a figure that couldn't be read is left out: that one has its own sentence.
+        """
+        if any(isinstance(value, float) and math.isnan(value) for value in values.values()):
+            return
         values = {"file": self.source, "key": key, **values}
-        self.found.append(Refusal(code, "{file}: " + template, values, key))
+        refusal = Refusal(code, "{file}: " + template, values, key)
+        if refusal not in self.found:
+            self.found.append(refusal)
 
     def unknown(self, key: str, word: str, known: Iterable[str], what: str) -> None:
         """Note that `word` names nothing of the kind `what`."""
@@ -100,7 +107,7 @@ class Table:
         if not isinstance(value, str) or not value.strip() or not value.isprintable():
             self.wrong(name, "text", would)
         elif pattern and not re.fullmatch(pattern, value):
-            self.wrong(name, "word that codes are made of", would)
+            self.wrong(name, "code", would)
         else:
             return value.strip()
         return ""
@@ -108,14 +115,16 @@ class Table:
     def choice(self, name: str, choices: Iterable[str], default: Any = REQUIRED) -> str:
         """One of a few words."""
         words = tuple(choices)
-        would = " or ".join(f'"{word}"' for word in words) + " would do"
-        value = self._raw(name, default, would)
+        value = self._raw(name, default, "write one of " + ", ".join(words))
         if value is None:
             return "" if default is REQUIRED else str(default)
-        if value not in words:
-            self.wrong(name, "choice here", would)
-            return ""
-        return str(value)
+        if value in words:
+            return str(value)
+        near = difflib.get_close_matches(str(value), words, n=1)
+        self.problems.add("choice-unknown", self.key(name), "{key} = {given} is none of {choices}: {would}",
+                          given=shown(value), choices=", ".join(words),
+                          would=f"did you mean {near[0]}?" if near else "one of them would do.")
+        return ""
 
     def length(self, name: str, default: Any = REQUIRED, *, least: float = 0.0, most: float = 12000.0) -> float:
         """A length in words, in inches; `nan` when it can't be read."""

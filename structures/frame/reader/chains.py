@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from structures.frame.family import Chain, Landing, TieSet
-from structures.frame.reader.access import Table, once
+from structures.frame.reader.access import Table, once, shown
 from structures.frame.reader.stations import NAME
 
 
@@ -22,7 +22,7 @@ def _chain(table: Table) -> Chain:
         option=table.text("option", ""),
         landings=landings,
         roles=table.texts("roles"),
-        fitting=table.text("fitting"),
+        fitting=table.text("fitting", like="brace-band"),
         flat_in=table.length("flat", most=24.0),
         flat_width_in=table.length("flat_width", most=24.0),
         flat_round_in=table.length("flat_round", most=24.0),
@@ -39,7 +39,7 @@ def _chain(table: Table) -> Chain:
 
 
 def _landing(item: Table) -> Landing:
-    landing = Landing(item.whole("hoop", most=20), item.text("station"), item.flag("set", False))
+    landing = Landing(item.whole("hoop", most=20), item.text("station", like="hip"), item.flag("set", False))
     item.done()
     return landing
 
@@ -48,17 +48,17 @@ def _note_landings(table: Table, chain: Chain) -> None:
     """One landing is set, the pieces run from hoop to next hoop, and each has its role."""
     count = sum(landing.set for landing in chain.landings)
     if count != 1:
-        table.problems.add("chain-set", table.key("landings"), "{key} has {count} landings with set = true: give it to one, "
-                           "from which the others follow.", count=count)
+        table.problems.add("chain-set", table.key("landings"), "{key}: set = true stands at {count} of them: give it to one, "
+                           "from which the others follow.", count=count or "none")
     steps = [b.hoop - a.hoop for a, b in zip(chain.landings, chain.landings[1:], strict=False)]
     if not steps or any(abs(step) != 1 or step != steps[0] for step in steps):
         table.problems.add("chain-steps", table.key("landings"), "{key} goes over hoops {hoops}: name at least two hoops "
                            "one after the other, since a piece spans one bay.",
                            hoops=", ".join(str(landing.hoop) for landing in chain.landings))
     elif chain.roles and len(chain.roles) != len(steps):
-        table.problems.add("chain-roles", table.key("roles"), "{key} names {count} roles, and the landings make {pieces} "
-                           "pieces: name one role for each piece, in the order of the landings.",
-                           count=len(chain.roles), pieces=len(steps))
+        table.problems.add("chain-roles", table.key("roles"), "{key} = {given}, and the landings make {pieces} pieces: name one "
+                           "role for each piece, in the order of the landings.", given=shown(list(chain.roles)),
+                           pieces=len(steps))
 
 
 def read_ties(top: Table) -> tuple[TieSet, ...]:
@@ -70,9 +70,9 @@ def read_ties(top: Table) -> tuple[TieSet, ...]:
         ties.append(TieSet(
             code=table.text("code", pattern=NAME, like="ties"),
             option=table.text("option", ""),
-            role=table.text("role"),
+            role=table.text("role", like="tie"),
             hoops=table.choice("hoops", ("all", "inner", "even inner", "odd inner")),
-            fitting=table.text("fitting"),
+            fitting=table.text("fitting", like="brace-band"),
             flat_in=table.length("flat", most=24.0),
             flat_width_in=table.length("flat_width", most=24.0),
             flat_round_in=table.length("flat_round", most=24.0),

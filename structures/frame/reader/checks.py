@@ -24,6 +24,9 @@ from structures.frame.family import (
 from structures.frame.reader.access import Problems, shown
 
 
+NEEDED = ("tube", "part", "fitting", "end wall")      # what no family can do without
+
+
 @dataclass(frozen=True, slots=True)
 class Blocks:
     """All blocks of a file, each read on its own."""
@@ -53,6 +56,8 @@ def check_names(problems: Problems, blocks: Blocks) -> None:
         "role": [part.role for part in blocks.parts.values()],
     }
     for what, key, word in _uses(blocks):
+        if what in NEEDED and not known[what]:      # the whole block is missing, which was said
+            continue
         if word and word not in _container(known[what]):
             problems.unknown(key, word, known[what], what)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from structures.frame.family import Chain, FittingSet, Part, Seam, Shape, TieSet
-from structures.frame.reader.access import Problems
+from structures.frame.reader.access import Problems, shown
 from structures.frame.reader.checks import Blocks
 from structures.frame.reader.hoop import seams_over
 
@@ -29,14 +29,16 @@ def check_sections(problems: Problems, blocks: Blocks, shape: Shape, developed_i
         return
     starts = [shape.tube_end_in, *(at for _, at in seams)]
     ends = [*starts[1:], developed_in - shape.tube_end_in]
+    spoken_of = set()
     for at, length in enumerate(lengths):
         should = ends[at] - starts[at]
         if at < len(seams) and _left_swaged(seams[at], developed_in):
             should += seams[at][0].swage_in
         if at > 0 and not _left_swaged(seams[at - 1], developed_in):
             should += seams[at - 1][0].swage_in
-        if abs(length - should) > AGREE_IN:
-            number = blocks.hoop.sections[at]
+        number = blocks.hoop.sections[at]
+        if abs(length - should) > AGREE_IN and number not in spoken_of:
+            spoken_of.add(number)
             problems.add("section-length", f"parts.{number}.length", "{key} = {length_in}, and between its seams, with "
                          "its swages, section {count} of the hoop is {should_in} long: write {should_in}, or move a "
                          "seam.", length_in=length, count=at + 1, should_in=should)
@@ -49,34 +51,44 @@ def _left_swaged(seam_at: tuple[Seam, float], developed_in: float) -> bool:
 
 
 def check_holes(problems: Problems, blocks: Blocks) -> None:
-    """A brace or tie bolts to a hole that is clear of the hoop it lands on."""
+    """A brace or tie bolts to a hole that is clear of the hoop it lands on. Each fitting is spoken of once."""
+    users: dict[str, list[Chain | TieSet]] = {}
+    every: tuple[Chain | TieSet, ...] = (*blocks.chains, *blocks.ties)
+    for item in every:
+        users.setdefault(item.fitting, []).append(item)
+    for code, items in users.items():
+        if code in blocks.fittings:
+            _check_hole(problems, blocks, blocks.fittings[code], items)
+
+
+def _check_hole(problems: Problems, blocks: Blocks, fitting: FittingSet, items: list[Chain | TieSet]) -> None:
     tube = blocks.tubes.get(blocks.hoop.tube)
-    items: tuple[Chain | TieSet, ...] = (*blocks.chains, *blocks.ties)
-    for item in items:
-        fitting = blocks.fittings.get(item.fitting)
-        if fitting is None:
-            continue
-        _check_direction(problems, item, fitting)
-        key = f"fittings.{fitting.code}.hole_offset"
-        if fitting.hole_offset_in is None:
-            problems.add("hole-missing", key, "{key} is missing, and {what} lands on it: write how far the bolt hole lies "
-                         "from the tube's axis.", what=_called(item))
-        elif tube is not None and fitting.hole_offset_in < tube.radius_in + item.flat_round_in:
-            problems.add("hole-close", key, "{key} = {offset_in} is less than the hoop's radius and the rounded end of {what} "
-                         "together, {least_in}: that or more would do.", offset_in=fitting.hole_offset_in,
-                         what=_called(item), least_in=tube.radius_in + item.flat_round_in)
+    key = f"fittings.{fitting.code}.hole_offset"
+    should = {"lengthwise" if isinstance(item, Chain) else "inward" for item in items}
+    if len(should) > 1:
+        problems.add("hole-both", f"chains.{_first(items, Chain)}.fitting", "{key} = {given} is the fitting of {what}: a brace's hole "
+                     "lies lengthwise and a tie's inward, so give each a fitting of its own.", given=shown(fitting.code),
+                     what=_called(items))
+    elif fitting.hole_direction not in should:
+        problems.add("hole-direction", f"fittings.{fitting.code}.hole_direction", '{key} = {given}, and it holds {what}: write '
+                     '"{should}".', given=shown(fitting.hole_direction), what=_called(items), should=next(iter(should)))
+    if fitting.hole_offset_in is None:
+        problems.add("hole-missing", key, "{key} is missing, and it holds {what}: write how far the bolt hole lies from the "
+                     "tube's axis.", what=_called(items))
+    elif tube is not None:
+        least = tube.radius_in + max(item.flat_round_in for item in items)
+        if fitting.hole_offset_in < least - 1e-9:
+            problems.add("hole-close", key, "{key} = {offset} in. is less than the hoop's radius and the rounded end of {what} "
+                         "together, {least} in.: that or more would do.", offset=f"{fitting.hole_offset_in:g}",
+                         what=_called(items), least=f"{least:.4f}".rstrip("0"))
 
 
-def _called(item: Chain | TieSet) -> str:
-    return f"chain {item.code}" if isinstance(item, Chain) else f"tie {item.code}"
+def _first(items: list[Chain | TieSet], kind: type) -> str:
+    return next(item.code for item in items if isinstance(item, kind))
 
 
-def _check_direction(problems: Problems, item: Chain | TieSet, fitting: FittingSet) -> None:
-    should = "lengthwise" if isinstance(item, Chain) else "inward"
-    if fitting.hole_direction != should:
-        problems.add("hole-direction", f"fittings.{fitting.code}.hole_direction", "{key} = {given}, and {what} lands on it: "
-                     'write "{should}", or give {what} a fitting of its own.', given=f'"{fitting.hole_direction}"',
-                     what=_called(item), should=should)
+def _called(items: list[Chain | TieSet]) -> str:
+    return " and ".join(f"{'chain' if isinstance(item, Chain) else 'tie'} {item.code}" for item in items)
 
 
 def check_film(problems: Problems, blocks: Blocks, half_in: float) -> None:
@@ -117,22 +129,26 @@ def _check_tie(problems: Problems, blocks: Blocks, tie: TieSet, spacing: float) 
 
 
 def _for_spacing(parts: list[Part], spacing: float) -> list[Part]:
-    return [part for part in parts if part.spacing_in is None or abs(part.spacing_in - spacing) < SLIGHT_IN]
+    """The parts made for a spacing; one whose own spacing couldn't be read counts as made for it."""
+    return [part for part in parts if part.spacing_in is None or not abs(part.spacing_in - spacing) >= SLIGHT_IN]
 
 
 def _check_hands(problems: Problems, chain: Chain, role: str, spacing: float, parts: list[Part]) -> None:
     fitting = _for_spacing(parts, spacing)
     hands = [part.hand for part in fitting]
     key = f"chains.{chain.code}.roles"
+    one = {"left", "right"} & set(hands)
     twice = {hand for hand in hands if hands.count(hand) > 1}
     if twice:
         problems.add("role-twice", key, "{key}: at {spacing_in} spacing parts {parts} share role {role} and hand: give each "
                      "its own role, spacing or hand.", spacing_in=spacing, role=role,
                      parts=" and ".join(part.number for part in fitting if part.hand in twice))
-    elif "" not in hands and {"left", "right"} - set(hands):
-        problems.add("role-no-part", key, '{key}: no part of role {role} is made for {spacing_in} spacing{hand}: add one to '
-                     "[parts], or leave the spacing out of size.spacings.", role=role, spacing_in=spacing,
-                     hand=f" in the {sorted({'left', 'right'} - set(hands))[0]} hand" if hands else "")
+    elif not hands:
+        problems.add("role-no-part", key, "{key}: no part of role {role} is made for {spacing_in} spacing: add one to [parts], or "
+                     "leave the spacing out of size.spacings.", role=role, spacing_in=spacing)
+    elif chain.twist_made == "press" and len(one) == 1:
+        problems.add("role-one-hand", key, "{key}: of role {role} at {spacing_in} spacing only a {hand} hand is made: corners come "
+                     "in both hands, so add the other.", role=role, spacing_in=spacing, hand=next(iter(one)))
     elif chain.twist_made == "site" and set(hands) & {"left", "right"}:
         problems.add("hand-on-site", key, "{key}: the twist is made on site, so role {role} has no hands: take hand out of "
                      "{parts}.", role=role, parts=" and ".join(part.number for part in fitting if part.hand))

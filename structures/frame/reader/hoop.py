@@ -16,7 +16,7 @@ def read_hoop(top: Table, places: Places) -> Hoop:
         return Hoop("", "", (), ())
     seams = tuple(_seam(item, places) for item in table.tables("seams", "side"))
     hoop = Hoop(
-        tube=table.text("tube"),
+        tube=table.text("tube", like="hoop"),
         put_up=table.choice("put_up", ("whole", "sides first")),
         sections=table.texts("sections"),
         seams=seams,
@@ -41,7 +41,7 @@ def _seam(item: Table, places: Places) -> Seam:
         swage_in=item.length("swage", least=0.5, most=60.0),
         swaged=item.choice("swaged", ("lower", "upper") if side == "both" else ("left", "right")),
         screw_from_mouth_in=item.length("screw_from_mouth", most=60.0),
-        fitting=item.text("fitting"),
+        fitting=item.text("fitting", like="joint-screw"),
         may_be_covered=item.flag("may_be_covered", False),
     )
     if seam.screw_from_mouth_in > seam.swage_in:
@@ -58,11 +58,11 @@ def read_posts(top: Table) -> Posts | None:
     if table is None:
         return None
     posts = Posts(
-        part=table.text("part"),
+        part=table.text("part", like="GP166-30"),
         inside=table.flag("inside"),
         stands_in=table.length("stands", most=120.0),
         bolt_at_in=table.length("bolt_at", most=120.0),
-        fitting=table.text("fitting"),
+        fitting=table.text("fitting", like="foot-bolt"),
     )
     table.done()
     if posts.bolt_at_in > posts.stands_in:

@@ -17,25 +17,25 @@ def read_runs(top: Table, parts: Mapping[str, Part]) -> tuple[PurlinRun, ...]:
 
 
 def _run(table: Table, parts: Mapping[str, Part]) -> PurlinRun:
-    stick = table.text("stick")
+    stick = table.text("stick", like="PS131-106")
     length = parts[stick].length_in if stick in parts else None
     run = PurlinRun(
         code=table.text("code", pattern=NAME, like="purlin"),
         name=table.text("name"),
-        station=table.text("station"),
+        station=table.text("station", like="hip"),
         stick=stick,
         stick_in=NAN if length is None else length,
         swage_in=table.length("swage", most=60.0),
-        near_end=table.text("near_end"),
-        far_end=table.text("far_end"),
+        near_end=table.text("near_end", like="PE131-10"),
+        far_end=table.text("far_end", like="PE131-10"),
         end_lay_in=table.length("end_lay", least=0.5, most=600.0),
         near_swaged=table.flag("near_swaged"),
         far_swaged=table.flag("far_swaged"),
         swages_point=table.choice("swages_point", ("away", "toward")),
         joint_clear_in=table.length("joint_clear"),
-        connector=table.text("connector"),
-        end_bands=table.text("end_bands"),
-        slip=table.text("slip"),
+        connector=table.text("connector", like="connector"),
+        end_bands=table.text("end_bands", like="end-band"),
+        slip=table.text("slip", like="joint-screw"),
         bands_per_end=table.whole("bands_per_end", 2, most=4),
         band_gap_in=table.length("band_gap", 0.0, most=24.0),
         saw_end=table.choice("saw_end", ("swaged", "plain"), "swaged"),

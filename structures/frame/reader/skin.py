@@ -34,7 +34,7 @@ def read_strips(top: Table, parts: Mapping[str, Part]) -> tuple[Strip, ...]:
     strips = []
     for table in top.tables("strips", "code"):
         run = table.choice("run", ("sides", "end hoops"))
-        part = table.text("part")
+        part = table.text("part", like="CH10")
         stock = parts[part].length_in if part in parts else NAN
         strips.append(Strip(
             code=table.text("code", pattern=NAME, like="hip-board"),
@@ -42,7 +42,7 @@ def read_strips(top: Table, parts: Mapping[str, Part]) -> tuple[Strip, ...]:
             part=part,
             stock_in=NAN if stock is None else stock,
             run=run,
-            station=table.text("station", "") if run == "end hoops" else table.text("station"),
+            station=table.text("station", "") if run == "end hoops" else table.text("station", like="hip"),
             option=table.text("option", ""),
             fixing=table.text("fixing", ""),
             fixing_every_in=table.length("fixing_every", least=1.0) if table.has("fixing") else 0.0,
@@ -64,8 +64,8 @@ def read_film(top: Table) -> tuple[FilmSheet, ...]:
         sheets.append(FilmSheet(
             code=table.text("code", pattern=NAME, like="roof-sheet"),
             name=table.text("name"),
-            part=table.text("part"),
-            from_station=table.text("from_station"),
+            part=table.text("part", like="FR44-100"),
+            from_station=table.text("from_station", like="foot"),
             hold_in=table.length("hold"),
             hold_end_in=table.length("hold_end"),
             roll_width_in=table.length("roll_width", least=12.0),
@@ -81,7 +81,7 @@ def read_allowances(top: Table) -> tuple[Allowance, ...]:
     allowances = []
     for table in top.tables("allowances", "part"):
         allowances.append(Allowance(
-            part=table.text("part"),
+            part=table.text("part", like="SC14"),
             measure=table.choice("measure", MEASURES),
             count=table.number("count", least=0.001, most=10000.0),
             every_in=table.optional_length("every", least=1.0),

@@ -36,6 +36,8 @@ class Places:
         if name in self._known:
             return self._known[name]
         key = f"stations.{name}"
+        if not self.words[name]:        # its words couldn't be read, which was said
+            return NAN
         if name in self._open:
             self.problems.add("station-circle", key, "{key} = {given} leads back to itself by way of {way}: "
                               "write one of them as a length.", given=shown(self.words[name]), way=", ".join(self._open))
@@ -88,9 +90,10 @@ def read_places(top: Table, half_in: float) -> tuple[Places, dict[str, Station]]
     words: dict[str, str] = {}
     for name in table.data:
         _note_name(table, name)
-        words[name] = table.text(name)
-    places = Places(top.problems, half_in, {name: word for name, word in words.items() if word and name != RIDGE})
-    stations = {name: Station(name, places.station(name), word) for name, word in places.words.items()}
+        words[name] = table.text(name, like="4-6")
+    words.pop(RIDGE, None)
+    places = Places(top.problems, half_in, words)
+    stations = {name: Station(name, places.station(name), word) for name, word in words.items()}
     stations[RIDGE] = Station(RIDGE, half_in, RIDGE)
     return places, stations
 
