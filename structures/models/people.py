@@ -25,6 +25,9 @@ class User(AbstractUser):
     role = models.CharField(max_length=12, choices=Role.choices, default=Role.GROWER)
     units = models.CharField(max_length=8, choices=Units.choices, default=Units.US)
 
+    # `createsuperuser` asks for these: without a role the first owner of an installation would come in as a grower.
+    REQUIRED_FIELDS = ["email", "role"]
+
     class Meta(AbstractUser.Meta):
         constraints = [
             models.CheckConstraint(
