@@ -1,11 +1,14 @@
 """Settings: safe without a word, strict in public, and a plain sentence for every odd value."""
 
 import os
+import re
 import stat
 import subprocess
 import sys
 
 import pytest
+from django.contrib.auth import get_user_model
+from django.core.management import call_command
 
 from structures.project.environment import BadSetting, read_bool, read_list, read_secret
 from structures.project.secret import local_secret_key
@@ -110,3 +113,24 @@ def test_a_short_secret_is_refused():
     with pytest.raises(BadSetting) as refused:
         read_secret("X", least=9, environ={"X": "12345678"})
     assert str(refused.value) == "X has 8 characters: give it at least 9, drawn at random."
+
+
+# Set by the product for itself and for nobody else.
+OWN = {"HOOPLEDGER_ENTERED", "HOOPLEDGER_SQLITE_NAME", "HOOPLEDGER_MEDIA_NAME"}
+
+
+def test_every_variable_stands_in_the_readme_and_every_one_there_is_read():
+    read = set()
+    for path in (ROOT / "structures" / "project").glob("*.py"):
+        read |= set(re.findall(r"\"((?:HOOPLEDGER_[A-Z_]+)|DATABASE_URL|CHROMIUM_PATH)\"", path.read_text()))
+    documented = set(re.findall(r"^\| `([A-Z_]+)` \|", (ROOT / "README.md").read_text(), re.MULTILINE))
+    assert documented == read - OWN
+
+
+@pytest.mark.django_db
+def test_the_first_owner_is_made_as_the_readme_says(monkeypatch):
+    monkeypatch.setenv("DJANGO_SUPERUSER_PASSWORD", "a long spoken word")
+    call_command(
+        "createsuperuser", "--role", "owner", "--username", "olive", "--email", "olive@hoops.example", interactive=False, verbosity=0
+    )
+    assert get_user_model().objects.get(is_superuser=True).role == "owner"
