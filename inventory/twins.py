@@ -14,13 +14,18 @@ SAME_IN = 1 / 32  # nobody reads a tape finer: half a sixteenth
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """What tells one part from another by eye and tape. `length_in` None is a part that has no length."""
+    """What tells one part from another by eye and tape. `length_in` None is a part that has no length.
+
+    `role` is what it is for; two things that are no tube (bolts, bands, boards) look alike only within one role.
+    """
 
     number: str
     tube: str
     ends: str
     hand: str
     length_in: float | None
+    role: str = ""
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +39,8 @@ class Twin:
 
 
 def twins(part: Piece, others: Iterable[Piece]) -> list[Twin]:
-    """All twins of a part, nearest first: the same ends on the same tube and a length within 3 in.
+    """All twins of a part, nearest first: the same ends on the same tube and a length within 3 in.; of things that are no
+    tube those of the same role, within 3 in. where they have a length (bolts), or in another size (bands, nuts).
 
     A piece of the same length and the other hand is the nearest of all, since no tape tells it apart; after it comes
     the least difference in length, then the number.
@@ -49,11 +55,18 @@ def nearest(part: Piece, others: Iterable[Piece]) -> Twin | None:
 
 
 def _twin(part: Piece, other: Piece) -> Twin | None:
-    if other.number == part.number or part.length_in is None or other.length_in is None:
+    if other.number == part.number or not _same_look(part, other):
         return None
-    if not part.tube or (other.tube, other.ends) != (part.tube, part.ends):
-        return None
+    if part.length_in is None or other.length_in is None:
+        both_without = part.length_in is None and other.length_in is None
+        return Twin(other, 0.0, other.hand != part.hand) if both_without else None
     longer_in = other.length_in - part.length_in
     if abs(longer_in) > NEAR_IN + SAME_IN:
         return None
     return Twin(other, 0.0 if abs(longer_in) <= SAME_IN else longer_in, other.hand != part.hand)
+
+
+def _same_look(part: Piece, other: Piece) -> bool:
+    if (other.tube, other.ends) != (part.tube, part.ends):
+        return False
+    return bool(part.tube) or (part.role == other.role and part.role != "")

@@ -9,14 +9,14 @@ from django.db.models import F, Q, QuerySet
 
 from inventory.forms.stock_fields import DayField
 from inventory.models import Bin, ExpectedReceipt, Movement, Part, Receipt
-from inventory.queries.parts import family_codes, roles
+from inventory.queries.parts import family_codes, role_words, roles
 
 STOCK = [("short", "short"), ("low", "under the reorder point"), ("there", "on hand"), ("held", "held back")]
 
 
 class PartsFilter(filters.FilterSet):
     named = filters.CharFilter(label="Number, name or tube", method="by_name")
-    role = filters.ChoiceFilter(label="Goes where", empty_label="anywhere", choices=lambda: [(role, role) for role in roles()])
+    role = filters.ChoiceFilter(label="Goes where", empty_label="anywhere", choices=lambda: [(role, role_words(role)) for role in roles()])
     family = filters.ChoiceFilter(
         label="Family", method="by_family", empty_label="any family", choices=lambda: [(code, code) for code in family_codes()]
     )

@@ -51,14 +51,12 @@ def _due(part: Part) -> str:
 
 def twins_of(part: Part) -> list[twins.Twin]:
     """The look-alikes of a part, nearest first; one query."""
-    if part.length_in is None:
-        return []
     return twins.twins(piece_of(part), [piece_of(other) for other in Part.objects.with_ends_of(part)])
 
 
 def piece_of(part: Part) -> twins.Piece:
     """What the pure twin finder needs to know of a part."""
-    return twins.Piece(part.number, part.tube, part.ends, part.hand, part.length_in)
+    return twins.Piece(part.number, part.tube, part.ends, part.hand, part.length_in, part.role, part.name)
 
 
 def holdings_of(part: Part) -> QuerySet[Holding]:
@@ -95,6 +93,14 @@ def not_taken_up() -> list[FamilyRevision]:
 def roles() -> list[str]:
     """Every role that a part has, for choosing one."""
     return list(Part.objects.order_by("role").values_list("role", flat=True).distinct())
+
+
+ROLE_WORDS = {"section": "hoop section", "post": "ground post", "stick": "purlin stick", "end": "purlin end", "raw": "raw tube"}
+
+
+def role_words(role: str) -> str:
+    """A role as one says it: "side-brace" is "side brace"."""
+    return ROLE_WORDS.get(role, role.replace("-", " "))
 
 
 def family_codes() -> list[str]:

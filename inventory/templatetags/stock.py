@@ -10,6 +10,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from inventory.models import Part
+from inventory.queries.parts import role_words
 from inventory.twins import Twin
 from structures.frame.lengths import inches_only, millimetres, show_length
 
@@ -26,6 +27,12 @@ def pieces(value: int | None) -> str:
 def signed(value: int) -> str:
     """A number of pieces that came or went: +44, -8, 0."""
     return f"{value:+,}" if value else "0"
+
+
+@register.filter
+def role(value: str) -> str:
+    """A role as one says it."""
+    return role_words(value)
 
 
 @register.filter
@@ -46,7 +53,9 @@ def big_length(inches: float, units: str = "us") -> SafeString:
 @register.simple_tag
 def twin_words(twin: Twin, part: Part, units: str = "us") -> str:
     """What tells a look-alike from this part: its length and hand beside this one's."""
-    length = show_length(twin.piece.length_in or 0.0, units)
+    if twin.piece.length_in is None:
+        return twin.piece.name
+    length = show_length(twin.piece.length_in, units)
     gap = millimetres(abs(twin.longer_in)) if units == "metric" else f"{inches_only(abs(twin.longer_in))} in."
     differs = [f"{gap} {'longer' if twin.longer_in > 0 else 'shorter'}"] if twin.longer_in else []
     if twin.other_hand:

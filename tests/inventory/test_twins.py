@@ -56,9 +56,25 @@ def test_the_edges_of_looking_alike(other, is_twin):
     assert (nearest(SB26, [other]) is not None) is is_twin
 
 
-def test_a_part_without_tube_or_length_has_no_twin():
-    band = Piece("BC190", "", "", "", None)
-    assert nearest(band, [Piece("BC166", "", "", "", None), SB26]) is None
+def fitting(number, role, length_in=None):
+    return Piece(number, "", "", "", length_in, role)
+
+
+@pytest.mark.parametrize(
+    ("part", "other", "is_twin"),
+    [
+        (fitting("BC190", "band"), fitting("BC166", "band"), True),
+        (fitting("BC190", "band"), fitting("CC190-131", "connector"), False),
+        (fitting("BT516-1", "bolt", 1.0), fitting("BT516-2", "bolt", 2.0), True),
+        (fitting("BT516-1", "bolt", 1.0), fitting("BT516-5", "bolt", 5.0), False),
+        (fitting("BT516-1", "bolt", 1.0), fitting("NT516", "nut"), False),
+        (fitting("BT516-1", "bolt", 1.0), fitting("BT", "bolt"), False),
+        (fitting("X", ""), fitting("Y", ""), False),
+        (fitting("BC190", "band"), SB26, False),
+    ],
+)
+def test_what_is_no_tube_looks_alike_within_its_role(part, other, is_twin):
+    assert (nearest(part, [other]) is not None) is is_twin
 
 
 LENGTHS = st.floats(1, 200).map(lambda inches: round(inches * 16) / 16)
