@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 from django.apps import AppConfig
+from django.contrib.admin import apps as admin_apps
 from django.db.models.signals import post_migrate
 
 from structures import triggers
 
 
+class OwnersAdminConfig(admin_apps.AdminConfig):
+    """Django's admin with our own site, which asks for an owner."""
+
+    default = False
+    default_site = "structures.admin_site.OwnersSite"
+
+
 class StructuresConfig(AppConfig):
+    default = True
     name = "structures"
     verbose_name = "structures"
     default_auto_field = "django.db.models.BigAutoField"

@@ -40,7 +40,7 @@ LAYERS = (
     ("queries", "events", "access", "rooms"),
     ("actions", "ledger", "requests"),
     ("forms", "tables", "lists"),
-    ("views", "templatetags", "admin", "demo_data", "management"),
+    ("views", "templatetags", "admin", "admin_site", "demo_data", "management"),
     ("urls", "checks", "apps"),
     ("project",),
 )

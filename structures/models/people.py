@@ -41,6 +41,13 @@ class User(AbstractUser):
         """The person's name as it is spoken, or the name they sign in with."""
         return self.get_full_name() or self.username
 
+    def has_perm(self, perm: str, obj: object = None) -> bool:
+        """In the admin an owner may do whatever a page there allows; nobody else comes in."""
+        return self.is_active and (self.role == self.Role.OWNER or super().has_perm(perm, obj))
+
+    def has_module_perms(self, app_label: str) -> bool:
+        return self.is_active and (self.role == self.Role.OWNER or super().has_module_perms(app_label))
+
     @property
     def is_staff_role(self) -> bool:
         return self.role != self.Role.GROWER

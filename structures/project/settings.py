@@ -39,7 +39,7 @@ INSTALLED_APPS = [
     "structures",
     "inventory",
     "inspections",
-    "django.contrib.admin",
+    "structures.apps.OwnersAdminConfig",
     "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",

@@ -102,7 +102,7 @@ _LENGTH = re.compile(r"\b\d+-\d+(?: \d+/\d+)?")
 @register.filter
 def whole_lengths(sentence: str) -> SafeString:
     """A sentence whose lengths don't break at a line's end: 4-1 3/8 stays in one piece."""
-    return mark_safe(_LENGTH.sub(r'<span class="len">\g<0></span>', escape(sentence)))
+    return mark_safe(_LENGTH.sub(r'<span class="nowrap">\g<0></span>', escape(sentence)))
 
 
 @register.simple_tag
