@@ -71,6 +71,11 @@ class ReceiptLines:
         """Whether every line that has anything in it can be read."""
         return all([form.is_valid() for form in self.forms])
 
+    @property
+    def unread(self) -> list[int]:
+        """The numbers of the lines that can't be read."""
+        return [number for number, form in enumerate(self.forms, start=1) if form.is_bound and form.errors]
+
     def arrived(self) -> list[Arrived]:
         """The lines that say something, in order."""
         return [form.arrived() for form in self.forms if form.has_anything]

@@ -95,7 +95,10 @@ def roles() -> list[str]:
     return list(Part.objects.order_by("role").values_list("role", flat=True).distinct())
 
 
-ROLE_WORDS = {"section": "hoop section", "post": "ground post", "stick": "purlin stick", "end": "purlin end", "raw": "raw tube"}
+ROLE_WORDS = {
+    "section": "hoop section", "post": "ground post", "stick": "purlin stick", "end": "purlin end", "raw": "raw tube",
+    "roof-lower": "roof brace, lower", "roof-upper": "roof brace, upper",
+}
 
 
 def role_words(role: str) -> str:

@@ -11,6 +11,7 @@ from inventory.queries.parts import stock_words
 from structures.frame.lengths import show_length
 
 FIG = {"td": {"class": "fig"}, "th": {"class": "fig"}}
+LENGTH = {"td": {"class": "fig nowrap"}, "th": {"class": "fig"}}
 
 
 class PartsTable(tables.Table):
@@ -18,19 +19,20 @@ class PartsTable(tables.Table):
 
     noun = ("part", "parts")
 
-    number = tables.Column(verbose_name="Part", linkify=("inventory:part-detail", {"number": tables.A("number")}))
+    number = tables.Column(
+        verbose_name="Part", linkify=("inventory:part-detail", {"number": tables.A("number")}), attrs={"td": {"class": "nowrap"}}
+    )
     name = tables.Column(verbose_name="Name")
-    length_in = tables.Column(verbose_name="Length", attrs=FIG, default="none")
+    length_in = tables.Column(verbose_name="Length", attrs=LENGTH, default="none")
     on_hand = tables.Column(verbose_name="On hand", attrs=FIG)
     spoken_for = tables.Column(verbose_name="Spoken for", attrs=FIG)
     free = tables.Column(verbose_name="Free to sell", attrs=FIG)
     held_back = tables.Column(verbose_name="Held back", attrs=FIG)
-    on_order = tables.Column(verbose_name="On order", attrs=FIG)
     words = tables.Column(verbose_name="What stands out", empty_values=(), orderable=False, attrs={"td": {"class": "words"}})
 
     class Meta:
         model = Part
-        fields = ["number", "name", "length_in", "on_hand", "spoken_for", "free", "held_back", "on_order", "words"]
+        fields = ["number", "name", "length_in", "on_hand", "spoken_for", "free", "held_back", "words"]
         order_by = ["number"]
         empty_text = "No part fits these words: take one away."
 
@@ -50,9 +52,9 @@ class PartsTable(tables.Table):
     def _pieces(self, value: int) -> str:
         return f"{value:,}"
 
-    render_on_hand = render_spoken_for = render_free = render_held_back = render_on_order = _pieces
+    render_on_hand = render_spoken_for = render_free = render_held_back = _pieces
 
     def _figure(self, value: int) -> Any:
         return value
 
-    value_on_hand = value_spoken_for = value_free = value_held_back = value_on_order = _figure
+    value_on_hand = value_spoken_for = value_free = value_held_back = _figure
