@@ -47,6 +47,8 @@ def choose(
 
 
 def _shortest(family: Family, spacing: float) -> float:
+    if spacing <= 0:
+        return family.shortest_in   # the spacing itself is refused; its length is not looked at
     return max(math.ceil(family.shortest_in / spacing - 1e-9), 1) * spacing
 
 
