@@ -8,11 +8,11 @@ import shutil
 import sys
 from argparse import ArgumentTypeError
 from io import TextIOWrapper
-from typing import Any
+from typing import Any, NoReturn
 
 from django.conf import settings
 from django.core.management import call_command
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import BaseCommand, CommandParser
 from django.db import connections
 
 import inspections.demo_data
@@ -54,7 +54,7 @@ class Command(BaseCommand):
         try:
             listener = take_port(port)
         except CannotListen as busy:
-            raise CommandError(str(busy), returncode=2) from busy
+            self._end(str(busy))
         with self._alone():
             if fresh:
                 self._throw_away()
@@ -66,7 +66,7 @@ class Command(BaseCommand):
     def _refuse(self) -> None:
         for name, given in (("DATABASE_URL", settings.DATABASE_URL), ("HOOPLEDGER_HOSTS", settings.PRODUCTION)):
             if given:
-                raise CommandError(f"{name} is set, and the demo never touches real data: unset {name} and start again.", returncode=2)
+                self._end(f"{name} is set, and the demo never touches real data: unset {name} and start again.")
 
     def _alone(self) -> TextIOWrapper:
         """Hold the demo's lock, which the kernel takes back with the last process of this demo."""
@@ -74,7 +74,7 @@ class Command(BaseCommand):
         try:
             fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
-            raise CommandError("A demo is running on this data already: stop it first (Ctrl-C where it runs).", returncode=2) from None
+            self._end("A demo is running on this data already: stop it first (Ctrl-C where it runs).")
         return lock
 
     def _throw_away(self) -> None:
@@ -96,6 +96,11 @@ class Command(BaseCommand):
         self._say(f"The demo is ready at http://{ADDRESS}:{port}/ (Ctrl-C stops it). The password of all is {PASSWORD}.")
         for name, does in LOGINS.items():
             self._say(f"  {name:<10} {does}")
+
+    def _end(self, sentence: str) -> NoReturn:
+        """End with one sentence and nothing before it, where Django's own error would put its class."""
+        self.stderr.write(sentence)
+        sys.exit(2)
 
     def _say(self, line: str) -> None:
         self.stdout.write(line)
