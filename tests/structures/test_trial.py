@@ -2,9 +2,11 @@
 
 import pytest
 
+from structures.actions.families import load_family
 from structures.frame.reader import read_family
 from structures.frame.refusal import Refused
 from structures.frame.trial import try_out
+from structures.models import FamilyRevision
 from tests.structures.family_texts import FAMILIES, changed, text_of
 
 LONG_TIE = """
@@ -51,3 +53,10 @@ def test_a_size_too_short_for_its_braces_is_no_fault_of_the_file():
 def test_an_option_that_is_made_for_some_sizes_is_tried_at_those():
     text = changed(('name = "Film"\noffer = "optional"', 'name = "Film"\noffer = "optional"\nup_to = "48ft"'))
     try_out(read_family(text, source="g26-d.toml"))
+
+
+@pytest.mark.django_db
+def test_a_file_that_no_size_can_be_built_from_is_not_loaded():
+    with pytest.raises(Refused, match=r"Part SB26 .side-brace. is made 4-2 3/8 long"):
+        load_family(changed(('length = "4-1 3/8"', 'length = "4-2 3/8"')), source="g26-d.toml", by=None)
+    assert not FamilyRevision.objects.exists()
