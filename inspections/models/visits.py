@@ -14,7 +14,7 @@ from django.db import models
 from inspections.checklist import finding_words
 from inspections.places import CORNERS
 from inspections.schedule import Rule, RuleError, read_recurrence
-from inspections.states import AGAINST, ANNUAL, CLASSES, KINDS, STATES, STORM, WRONG, Word, shown
+from inspections.states import AGAINST, ANNUAL, CLASSES, KINDS, STATES, STORM, WRONG, Word, class_word, shown
 from inspections.walk import Answer
 from structures.models import Structure
 
@@ -194,6 +194,11 @@ class Observation(models.Model):
     def word(self) -> Word:
         """Its state as words and shape."""
         return shown(self.state, self.fault_class)
+
+    @property
+    def class_word(self) -> Word:
+        """Its class as words and shape; only where something is wrong."""
+        return class_word(self.fault_class)
 
     @property
     def what_words(self) -> str:

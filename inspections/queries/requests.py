@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from django.db.models import F, QuerySet
+from django.db.models import Case, QuerySet, Value, When
 
-from inspections.models import FaultRequest
+from inspections.mending import OPEN
+from inspections.models import FaultRequest, Photo
+from structures.access import structures_of
 from structures.frame.document import Document, Line
+from structures.models import User
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +26,6 @@ def wrong_list() -> QuerySet[FaultRequest]:
     return (
         FaultRequest.objects.with_last_step()
         .select_related("structure", "observation__visit", "observation__who")
-        .annotate(town=F("structure__town"))
     )
 
 
@@ -36,3 +38,19 @@ def parts_at(document: Document | None, place: str) -> tuple[Needed, ...]:
         for line in document.lines
         if any(place in because.where for because in line.because)
     )
+
+
+def my_wrong(user: User) -> QuerySet[FaultRequest]:
+    """What was wrong at the structures this person sees, what is open first."""
+    return (
+        wrong_list().filter(structure__in=structures_of(user))
+        .annotate(done=Case(When(last_step__in=OPEN, then=Value(0)), default=Value(1)))
+        .order_by("done", "-observation__server_at")
+    )
+
+
+def photos_at(asked: FaultRequest) -> QuerySet[Photo]:
+    """Every photo of the place since it was seen wrong, oldest first."""
+    return Photo.objects.filter(
+        visit__structure=asked.structure, place=asked.place, visit__made_at__gte=asked.observation.visit.made_at
+    ).select_related("visit", "who").order_by("server_at")
