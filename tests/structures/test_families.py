@@ -1,10 +1,12 @@
 """The demo's family files: all of them read, none clash, and they say what the invented maker makes."""
 
+import re
+
 import pytest
 
 from structures.frame.choose import choose
 from structures.frame.compute import compute
-from structures.frame.lengths import feet_inches
+from structures.frame.lengths import MM_PER_INCH, feet_inches, read_length
 from structures.frame.reader import read_families
 from structures.frame.refusal import Refused
 from tests.structures.family_texts import FAMILIES, changed, text_of
@@ -100,6 +102,21 @@ def test_every_piece_has_its_made_length_from_the_shortest_to_the_longest(famili
             )
             assert all(abs(brace.computed_in - brace.length_in) <= 1 / 8 for brace in document.braces)
             assert len(document.braces) >= 8
+
+
+@pytest.mark.parametrize("name", LATEST)
+def test_a_family_written_in_millimetres_is_the_same_family(families, name):
+    def in_mm(found):
+        return f'= "{read_length(found[1]) * MM_PER_INCH:.4f} mm"'
+
+    text, count = re.subn(r'= "(\d[^"]*)"', in_mm, text_of(name))
+    assert count > 50
+    (family,) = read_families({name: text}).values()
+    assert family.developed_in == pytest.approx(families[name].developed_in)
+    assert family.stations["ridge"].from_foot_in == pytest.approx(families[name].stations["ridge"].from_foot_in)
+    assert [part.length_in for part in family.parts.values()] == pytest.approx(
+        [part.length_in for part in families[name].parts.values()], abs=1e-4
+    )
 
 
 def test_two_files_that_define_one_part_differently_are_refused_by_both_names():

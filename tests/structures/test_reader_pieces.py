@@ -8,7 +8,7 @@ from tests.structures.family_texts import changed, sentences, text_of
 @pytest.mark.parametrize(("pairs", "said"), [
     pytest.param(
         [('wall = "0.083 in"', 'wall = "0.95 in"')],
-        ['tubes.hoop.wall = 0.95 in. is no wall of a tube 1.9 in. thick: less than half of it would do.'],
+        ['tubes.hoop.wall = "0.95 in" leaves no hollow in a tube of "1.9 in": less than half of that would do.'],
         id="a tube that is a bar",
     ),
     pytest.param(
@@ -130,8 +130,8 @@ from tests.structures.family_texts import changed, sentences, text_of
     pytest.param(
         [('hole_offset = "1 5/8 in"', 'hole_offset = "1 1/2 in"')],
         [
-            "fittings.brace-band.hole_offset = 1.5 in. is less than the hoop's radius and the rounded end of chain side and "
-            'chain roof together, 1.5125 in.: that or more would do.',
+            "fittings.brace-band.hole_offset = 0-1 1/2 is less than the hoop's radius and the rounded end of chain side and "
+            'chain roof together: 0-1 9/16 or more would do.',
         ],
         id="a hole too close",
     ),

@@ -5,8 +5,10 @@ import subprocess
 from pathlib import Path
 
 from structures.frame.lengths import read_length
+from structures.frame.reader import read_family
 from structures.frame.reader.access import Problems
 from structures.frame.reader.stations import Places
+from structures.frame.trial import try_out
 
 ROOT = Path(__file__).resolve().parents[2]
 TITLE = "## A family of your own"
@@ -44,6 +46,11 @@ def test_a_newcomer_who_follows_the_section_gets_every_answer_it_shows(tmp_path)
             assert text.count(old) == 1
             (tmp_path / name).write_text(text.replace(old, new), encoding="utf-8")
     assert [said for said, _ in answers] == [shown for _, shown in answers]
+
+
+def test_the_family_of_the_section_can_be_built_in_all_its_ways():
+    (old, new), = re.findall(r"change\s+`([^`]+)` to `([^`]+)`", section())
+    try_out(read_family(blocks()[0][1].replace(old, new), source="r12-a.toml"))
 
 
 def test_every_length_and_place_that_the_section_writes_is_read():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from structures.frame.family import Chain, FittingSet, Part, Seam, Shape, TieSet
@@ -78,9 +79,9 @@ def _check_hole(problems: Problems, blocks: Blocks, fitting: FittingSet, items: 
     elif tube is not None:
         least = tube.radius_in + max(item.flat_round_in for item in items)
         if fitting.hole_offset_in < least - 1e-9:
-            problems.add("hole-close", key, "{key} = {offset} in. is less than the hoop's radius and the rounded end of {what} "
-                         "together, {least} in.: that or more would do.", offset=f"{fitting.hole_offset_in:g}",
-                         what=_called(items), least=f"{least:.4f}".rstrip("0"))
+            problems.add("hole-close", key, "{key} = {offset_in} is less than the hoop's radius and the rounded end of {what} "
+                         "together: {least_in} or more would do.", offset_in=fitting.hole_offset_in, what=_called(items),
+                         least_in=math.ceil(least * 16) / 16)
 
 
 def _first(items: list[Chain | TieSet], kind: type) -> str:

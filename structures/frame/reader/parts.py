@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from structures.frame.family import FittingSet, Part, Tube
-from structures.frame.reader.access import Table
+from structures.frame.reader.access import Table, shown
 from structures.frame.reader.stations import NAME
 
 NUMBER = r"[A-Z0-9][A-Z0-9.-]{1,23}"
@@ -19,8 +19,8 @@ def read_tubes(top: Table) -> dict[str, Tube]:
         wall = table.length("wall", least=0.01, most=2.0)
         tubes[name] = Tube(name, diameter, wall, table.text("coating", "unknown"))
         if 2 * wall >= diameter:
-            table.problems.add("tube-solid", table.key("wall"), "{key} = {wall} in. is no wall of a tube {diameter} in. "
-                               "thick: less than half of it would do.", wall=f"{wall:g}", diameter=f"{diameter:g}")
+            table.problems.add("tube-solid", table.key("wall"), "{key} = {given} leaves no hollow in a tube of {diameter}: less than "
+                               "half of that would do.", given=shown(table.data["wall"]), diameter=shown(table.data["diameter"]))
         table.done()
     return tubes
 
