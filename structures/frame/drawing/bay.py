@@ -13,13 +13,10 @@ from html import escape
 from structures.frame.document import Document, Point
 
 from . import pencils
+from .flags import CLASS_OF, RANK
 from .lanes import down
 from .scene import Asked, Piece, Scene
 from .sheet import XY, Box, Sheet, n, text_box
-
-WRONG = {"fault": "mend", "stop": "stop", "mend": "mend", "again": "again"}
-# several places share a spot: the one that asks for most is shown, and "not looked at" never passes for well
-_RANK = ("stop", "mend", "fault", "again", "unseen", "not", "well")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,37 +74,14 @@ class BayView:
 
     # places
     def _spots(self, points: Mapping[str, Point]) -> list[Spot]:
-        known = self._known()
         found: dict[str, Spot] = {}
         for place_id, state in self.states.items():
             code = place_id.partition(":")[0]
-            point = points.get(place_id) or known.get(place_id) or self._by_code(code)
+            point = points.get(place_id) or self.scene.point_of(place_id) or (0.0, self.scene.y(self.bay), 0.0)
             spot = found.setdefault(code, Spot(code, [], self._inside(point), state))
             spot.ids.append(place_id)
-            spot.state = min(spot.state, state, key=_RANK.index)
+            spot.state = min(spot.state, state, key=RANK.index)
         return sorted(found.values(), key=lambda s: (-s.true[1], s.true[0], s.code))
-
-    def _known(self) -> dict[str, Point]:
-        document = self.scene.document
-        points: dict[str, Point] = {}
-        for member in document.members:
-            points[member.id] = tuple((a + b) / 2 for a, b in zip(member.start, member.end, strict=True))  # type: ignore[assignment]
-        for joint in document.joints:
-            points[joint.id] = joint.at
-        middle = self.scene.y(self.bay) + document.measures.spacing_in / 2
-        for panel in document.panels:
-            s = ((panel.s_from_in or 0.0) + (panel.s_to_in or panel.s_from_in or 0.0)) / 2
-            points[panel.id] = (0.0, middle, self.scene.profile.point(min(s, self.scene.profile.half_in))[1])
-        return points
-
-    def _by_code(self, code: str) -> Point:
-        """A place that only its code tells: its hoop and its station's height."""
-        head, _, rest = code.partition("-")
-        hoop = int(head[1:]) if head[1:].isdigit() else self.bay
-        station = rest.removeprefix("L-").removeprefix("R-")
-        s = self.scene.document.stations.get(station, 0.0)
-        y = self.scene.y(hoop) + (self.scene.document.measures.spacing_in / 2 if head[:1] == "B" else 0.0)
-        return 0.0, y, self.scene.profile.point(min(s, self.scene.profile.half_in))[1]
 
     def _inside(self, point: Point) -> XY:
         """The place on the sheet; what lies beyond this bay (the middle of a long stick) is shown in its middle."""
@@ -121,7 +95,7 @@ class BayView:
         self._frame()
         self._pieces()
         self._settle()
-        wrong = [spot for spot in self.spots if spot.state in WRONG]
+        wrong = [spot for spot in self.spots if spot.state in CLASS_OF]
         self._broken(wrong)
         self._rings()
         self._words_above()
@@ -179,10 +153,10 @@ class BayView:
 
     def _is_wrong(self, piece: Piece) -> bool:
         ids = {piece.id, *(landing.joint for landing in piece.landings)}
-        return any(self.states.get(one) in WRONG for one in ids)
+        return any(self.states.get(one) in CLASS_OF for one in ids)
 
     def _broken(self, wrong: list[Spot]) -> None:
-        bad = {one for spot in wrong for one in spot.ids if self.states[one] in WRONG}
+        bad = {one for spot in wrong for one in spot.ids if self.states[one] in CLASS_OF}
         for piece in self.scene.pieces:
             if piece.zone == "tie" or min(piece.hoops) != self.bay or not self._is_wrong(piece):
                 continue
@@ -226,8 +200,8 @@ class BayView:
 
     def _state(self, spot: Spot) -> None:
         sheet, at = self.sheet, spot.at
-        if spot.state in WRONG:
-            sheet.circle("again-ring" if WRONG[spot.state] == "again" else "fault-ring", at, 8)
+        if spot.state in CLASS_OF:
+            sheet.circle("again-ring" if CLASS_OF[spot.state] == "again" else "fault-ring", at, 8)
         elif spot.state == "well":
             sheet.circle("chk-well", at, 4.8)
             pencils.tick_mark(sheet, at)
@@ -242,21 +216,21 @@ class BayView:
         """Numbered flags in a lane right of the bay, in the order that keeps leaders from crossing."""
         p = self.place
         room = int((self.soil - p.top) / 31)
-        shown = sorted(wrong, key=lambda s: _RANK.index(s.state))[:room]
+        shown = sorted(wrong, key=lambda s: RANK.index(s.state))[:room]
         shown.sort(key=lambda s: s.at[1])
         x = self.right_hoop + p.flag_x
         places = down([spot.at[1] - 30 for spot in shown], 31, p.top, self.soil - 16)
         places = _uncrossed([spot.at for spot in shown], x - 12, places)
         numbers = {spot.code: i for i, spot in enumerate(wrong, 1)}
         for spot, y in zip(shown, places, strict=True):
-            again = WRONG[spot.state] == "again"
+            again = CLASS_OF[spot.state] == "again"
             self.sheet.line("lead" if again else "lead-red", pencils.toward(spot.at, (x - 6, y + 4), 8), (x - 6, y + 4))
         for spot, y in zip(shown, places, strict=True):
-            again = WRONG[spot.state] == "again"
+            again = CLASS_OF[spot.state] == "again"
             size = 14 if text_box(x + 18, y, spot.code, 14).x1 < p.width - 2 else 12
             box = text_box(x + 18, y + 5, spot.code, size)
             self.sheet.rect("mask", Box(box.x0 - 3, box.y0, box.x1 + 3, box.y1))
-            pencils.flag(self.sheet, (x, y), numbers[spot.code], WRONG[spot.state])
+            pencils.flag(self.sheet, (x, y), numbers[spot.code], CLASS_OF[spot.state])
             self.sheet.text((x + 18, y + 5), spot.code, size=size, kind="" if again else "red")
 
     def _rings(self) -> None:
@@ -320,7 +294,7 @@ def render_bay(document: Document, bay: int, side: str, states: Mapping[str, str
                          f"sides left and right, sizes {', '.join(PLACES)}.")
     view = BayView(document, bay, side, states, size, points or {})
     sheet = view.draw(chosen, href)
-    wrong = [spot.code for spot in view.spots if spot.state in WRONG]
+    wrong = [spot.code for spot in view.spots if spot.state in CLASS_OF]
     counted = {state: sum(1 for spot in view.spots if spot.state == state) for state in ("well", "unseen", "not")}
     desc = (f"Bay {bay} between hoops {bay} and {bay + 1}, {side} side. "
             + (f"Something wrong at {', '.join(wrong)}. " if wrong else "")

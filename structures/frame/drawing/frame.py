@@ -9,11 +9,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from structures.frame.document import Point
+
 from . import pencils
 from .breaks import Axis, stretches
-from .lanes import down
-from .scene import Piece, Scene, by_part
-from .sheet import XY, Sheet, text_box
+from .callouts import Callouts
+from .flags import draw_flags, draw_unseen, wrong_spots
+from .scene import Piece, Scene
+from .sheet import XY, Sheet
 
 _AROUND, _UP = math.radians(56), math.radians(35)
 ACROSS = (math.cos(_AROUND), math.sin(_AROUND) * math.sin(_UP))          # px per inch of x at scale 1, y down
@@ -46,7 +49,7 @@ class Place:
 
 PLACES = {
     "wide": Place(1120, 800, 470, 1.6, 70, 34, 26, 34, 11, 12, 31, 9, 12, True, True, True),
-    "desk": Place(768, 640, 400, 1.4, 62, 30, 24, 30, 11, 12, 25.6, 9, 12, True, True, False),
+    "desk": Place(768, 624, 400, 1.4, 76, 30, 24, 30, 11, 12, 25.6, 9, 12, True, True, False),
     "narrow": Place(358, 318, 240, 0.75, 8, 18, 15, 18, 9, 11, 16, 8, 11, False, False, False),
 }
 
@@ -66,6 +69,7 @@ class FrameView:
                        self.place.top + (self._crown() - self.deep * ALONG[1]) * self.scale)
         front = self.origin[1] + self.half * ACROSS[1] * self.scale
         self.sheet = Sheet(self.place.width, math.ceil(front + (66 if self.place.figures else 38)), size)
+        self.words_at = (0.0, 0.0)
         self.right = self.at(self.half, self.measures.length_in, 0)[0]
 
     def _fit(self) -> tuple[Axis, float]:
@@ -97,9 +101,6 @@ class FrameView:
         s, o = self.scale, self.origin
         return o[0] + s * (x * ACROSS[0] + y * ALONG[0]), o[1] + s * (x * ACROSS[1] + y * ALONG[1] + z * RISE)
 
-    def _ends(self, piece: Piece) -> tuple[XY, XY]:
-        return self.at(*piece.start), self.at(*piece.end)
-
     def _off(self, at: XY, direction: XY, px: float) -> XY:
         length = math.hypot(*direction)
         return at[0] + direction[0] / length * px, at[1] + direction[1] / length * px
@@ -129,7 +130,7 @@ class FrameView:
         self._ground()
         self._far_wall(plain, lit)
         for tie in (p for p in plain if p.zone == "tie"):
-            self.sheet.line("tie" if self.place.tubes else "far", *self._ends(tie))
+            self.sheet.line("tie" if self.place.tubes else "far", *self.line_of(tie))
         self._lengthwise()
         self._hoops()
         self._near_pieces([p for p in plain if p.zone != "tie" and not self.is_far(p)])
@@ -138,8 +139,23 @@ class FrameView:
         self._rings()
         if self.place.figures:
             self._figures()
+        self._say_gaps()
         self._marks(lit)
+        self._wrong()
         return self.sheet
+
+    def _wrong(self) -> None:
+        """Things wrong, and what could not be seen, last and on top."""
+        hoop_of = self.measures.spacing_in
+
+        def shown(code: str, point: Point) -> bool:
+            return self.axis.shows(round(point[1] / hoop_of) + 1)
+
+        def project(point: Point) -> XY:
+            return self.at(*point)
+
+        draw_unseen(self.sheet, self.scene, project, shown)
+        draw_flags(self.sheet, wrong_spots(self.scene, project, shown), words=self.place.figures)
 
     def _spans(self) -> list[tuple[float, float]]:
         return self.axis.spans(0.45 * self.measures.spacing_in)
@@ -180,10 +196,10 @@ class FrameView:
                     self.sheet.line("far thin", self._px(thing.x, a, thing.z), self._px(thing.x, b, thing.z))
         for piece in plain:
             if piece.zone != "tie" and self.is_far(piece):
-                self.sheet.line("far", *self._ends(piece))
+                self.sheet.line("far", *self.line_of(piece))
         for piece in lit:
             if self.is_far(piece):
-                self.sheet.line("lit-far", *self._ends(piece))
+                self.sheet.line("lit-far", *self.line_of(piece))
 
     def _lengthwise(self) -> None:
         for run in self.scene.runs:
@@ -218,20 +234,20 @@ class FrameView:
     def _near_pieces(self, pieces: list[Piece]) -> None:
         for piece in sorted(pieces, key=lambda p: -p.start[1]):
             if self.place.tubes:
-                self.sheet.tube("t1", self._ends(piece))
+                self.sheet.tube("t1", self.line_of(piece))
             else:
-                self.sheet.line("obj1", *self._ends(piece), solid=True)
+                self.sheet.line("obj1", *self.line_of(piece), solid=True)
 
     def _asked(self, lit: list[Piece]) -> None:
         small = not self.place.tubes
         near = sorted((p for p in lit if not self.is_far(p)), key=lambda p: -p.start[1])
-        pencils.lit_lines(self.sheet, [self._ends(p) for p in near], small=small)
+        pencils.lit_lines(self.sheet, [self.line_of(p) for p in near], small=small)
         for piece in self.scene.phantoms:
             if self.axis.shows(*piece.hoops):
-                pencils.phantom(self.sheet, *self._ends(piece))
+                pencils.phantom(self.sheet, *self.line_of(piece))
         for piece in self.scene.pieces:
             if piece.id in self.scene.asked.faults and self.axis.shows(*piece.hoops):
-                pencils.broken_piece(self.sheet, *self._ends(piece), None)
+                pencils.broken_piece(self.sheet, *self.line_of(piece), None)
 
     def _breaks(self) -> None:
         """A short zigzag across every lengthwise line that runs into a break."""
@@ -285,10 +301,23 @@ class FrameView:
         self.sheet.line("dim", a, b)
         for at in ends:
             pencils.tick(self.sheet, at, math.atan2(ALONG[1], ALONG[0]) - 0.9)
-        middle = pencils.along(*ends, 0.5)
+        middle = pencils.along(ends[0], ends[1], 0.5)
         words = f"{m.bays} bays at {self.scene.figure(m.spacing_in)} = {self.scene.figure(m.length_in)}"
-        self.sheet.text((middle[0] + 6, middle[1] + 22), words, size=13, kind="num")
+        self.words_at = (middle[0] + 6, middle[1] + 22)
+        self.sheet.text(self.words_at, words, size=13, kind="num")
         self._width()
+
+    def _say_gaps(self) -> None:
+        """Which bays are left out, below the figures, or in the empty corner of the narrow drawing."""
+        gaps = " and ".join(f"{first} to {last}" for _, first, last in self.axis.gaps())
+        if not gaps:
+            return
+        words = f"bays {gaps} left out"
+        if self.place.figures:
+            self.sheet.text((self.words_at[0], self.words_at[1] + 18), words, size=13, kind="num q")
+        else:
+            at = (self.place.width - 6, self.sheet.height - 8)
+            self.sheet.text(at, words, size=12, kind="num q", anchor="end")
 
     def _width(self) -> None:
         ends = []
@@ -300,21 +329,24 @@ class FrameView:
         self.sheet.line("dim", *ends)
         for at in ends:
             pencils.tick(self.sheet, at, math.atan2(ACROSS[1], ACROSS[0]) - 0.25)
-        middle = pencils.along(*ends, 0.5)
+        middle = pencils.along(ends[0], ends[1], 0.5)
         self.sheet.text((middle[0] - 8, middle[1] + 18), self.scene.figure(self.measures.width_in), size=13,
                         kind="num", anchor="end")
         self.sheet.text((middle[0] - 8, middle[1] + 36), "tag end", size=13, kind="q", anchor="end")
 
     # labels of the pieces
+    def line_of(self, piece: Piece) -> tuple[XY, XY]:
+        return self.at(*piece.start), self.at(*piece.end)
+
     def _marks(self, lit: list[Piece]) -> None:
         phantoms = [p for p in self.scene.phantoms if self.axis.shows(*p.hoops)]
-        called = self._callouts(lit, phantoms) if self.place.lane else set()
-        lines = [self._ends(p) for p in lit + phantoms]
+        called = Callouts(self).draw(lit, phantoms) if self.place.lane else set()
+        lines = [self.line_of(p) for p in lit + phantoms]
         p = self.place
         marked: set[str] = set()
         for pieces, is_lit in ((lit, True), (phantoms, False)):
             for group in self._groups(pieces):
-                ends, letter = self._ends(group[0]), self.scene.letters[group[0].part]
+                ends, letter = self.line_of(group[0]), self.scene.letters[group[0].part]
                 if group[0].id in called or (letter in marked and self._reach(group) < 3.6 * p.mark):
                     continue
                 if pencils.place_mark(self.sheet, *ends, letter, lines, lit=is_lit, radius=p.mark, size=p.mark_type,
@@ -323,7 +355,7 @@ class FrameView:
 
     def _reach(self, group: list[Piece]) -> float:
         """How long a group is on the sheet, end to end."""
-        points = [xy for piece in group for xy in self._ends(piece)]
+        points = [xy for piece in group for xy in self.line_of(piece)]
         return max(math.dist(a, b) for a in points for b in points)
 
     def _groups(self, pieces: list[Piece]) -> list[list[Piece]]:
@@ -331,54 +363,6 @@ class FrameView:
         groups = pencils.mark_groups(pieces)
         ties = [g for g in groups if g[0].zone == "tie"][:1]
         return sorted([g for g in groups if g[0].zone != "tie"], key=lambda g: g[0].start[1]) + ties
-
-    def _callouts(self, lit: list[Piece], phantoms: list[Piece]) -> set[str]:
-        """A row for each lit or phantom part in the right margin; returns the pieces that their leaders name."""
-        rows = []
-        for part, pieces in (by_part(lit) | by_part(phantoms)).items():
-            near = [p for p in pieces if p.zone != "tie" and p.start[0] > 0]
-            anchor = max((pencils.along(*self._ends(p), 0.5) for p in near), default=None)
-            rows.append((anchor, part, pieces))
-        with_leader = sorted((r for r in rows if r[0] and r[0][0] > self.right - 240), key=lambda r: r[0])
-        with_leader.sort(key=lambda r: r[0][1])
-        without = [r for r in rows if r not in with_leader]
-        x = min(self.right + 40, self.place.width - 218)
-        wanted = [r[0][1] - 40 for r in with_leader]
-        rows = with_leader + without
-        start = (wanted[-1] if wanted else 60) + 50
-        wanted += [start + 50 * i for i in range(len(without))]
-        places = down(wanted, 50, 34, self.sheet.height - 40)
-        called: set[str] = set()
-        for row, y in zip(rows, places, strict=True):
-            anchor, part, pieces = row
-            self._callout(x, y, part, pieces, anchor if row in with_leader else None)
-            if row in with_leader:
-                near = next(p for p in pieces if pencils.along(*self._ends(p), 0.5) == anchor)
-                called |= {p.id for p in pieces if p.corner == near.corner}
-        return called
-
-    def _callout(self, x: float, y: float, part: str, pieces: list[Piece], anchor: XY | None) -> None:
-        """Mark and name on a shelf at y, count and length below, a leader from the anchor."""
-        piece = pieces[0]
-        is_lit = self.scene.is_lit(piece)
-        every = [p for p in (self.scene.lit if is_lit else self.scene.phantoms) if p.part == part]
-        date = self.scene.date_added(piece)
-        below = f"{len(every)} piece{'s' if len(every) > 1 else ''} of {self.scene.figure(piece.length_in)}"
-        if not is_lit:
-            below = f"{self.scene.no_words(piece.option)}; {below}"
-        elif date:
-            below = f"{below}, added {date}"
-        width = max(25 + text_box(0, 0, piece.words, 14).x1, text_box(0, 0, below, 13).x1)
-        shelf = [(x, y), (x + width, y)]
-        if anchor:
-            self.sheet.polyline("lead", [anchor, *shelf])
-            self.sheet.circle("dot", anchor, 2.4)
-        else:
-            self.sheet.polyline("lead", shelf)
-        self.sheet.mark((x + 9, y - 13), self.scene.letters[part], lit=is_lit, radius=9, ringed=bool(date))
-        self.sheet.text((x + 25, y - 8), piece.words, size=14, kind="lab")
-        self.sheet.text((x, y + 17), below, size=13, kind="num q")
-
 
 def draw_frame(scene: Scene, size: str) -> Sheet:
     """The whole-frame view; `size` is "wide", "desk" or "narrow"."""

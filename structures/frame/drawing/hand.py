@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from structures.frame.lengths import MM_PER_INCH, inches_only, millimetres, show_length, sixteenths
 
 from . import pencils
-from .sheet import XY, Sheet, n, text_box
+from .sheet import XY, Sheet, n, text_box, wrapped
 
 _TUBE_PX = 42.0
 
@@ -161,8 +161,8 @@ def render_twin(length_in: float, twin_name: str, twin_length_in: float, *, hand
     if gap_words:
         gap = min(40 + 28 * abs(length_in - twin_length_in), 130.0)
         far, near = (322.0, 322.0 - gap) if length_in > twin_length_in else (322.0 - gap, 322.0)
-    lines = _lines(f"not this: {twin_name}" + (f", {twin_hand} twist" if twin_hand and twin_hand not in twin_name else ""),
-                   near - text_box(0, 0, show_length(twin_length_in, units), 14).x1 - 22)
+    lines = wrapped(f"not this: {twin_name}" + (f", {twin_hand} twist" if twin_hand and twin_hand not in twin_name else ""),
+                   near - text_box(0, 0, show_length(twin_length_in, units), 14).x1 - 22, 14)
     drop = 17 * (len(lines) - 1)
     sheet = Sheet(358, 128 + drop, "narrow")
     _bar_row(sheet, 40, far, True, holes)
@@ -188,20 +188,6 @@ def _gap_words(length_in: float, twin_in: float, units: str) -> str:
         return f"{gap_mm} mm" if gap_mm else ""
     gap = abs(sixteenths(length_in) - sixteenths(twin_in))
     return inches_only(gap / 16) if gap else ""
-
-
-def _lines(words: str, room: float) -> list[str]:
-    """Words over as many lines as the room needs."""
-    lines: list[str] = []
-    for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and text_box(0, 0, longer, 14).x1 <= room:
-            lines[-1] = longer
-        elif lines:
-            lines.append(word)
-        else:
-            lines = [word]
-    return lines
 
 
 def _bar_row(sheet: Sheet, y: float, end: float, lit: bool, holes: bool) -> None:

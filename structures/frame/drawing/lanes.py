@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import product
 
 
 def down(wanted: Sequence[float], step: float, low: float, high: float) -> list[float]:
@@ -44,21 +45,32 @@ def _within(places: list[float], step: float, low: float, high: float) -> list[f
 
 def across(anchors: Sequence[float], widths: Sequence[float], low: float, high: float,
            lean: float) -> list[float | None]:
-    """Left edges for words in one row, each `lean` px or more beside its anchor, in the anchors' order.
+    """Left edges for words in one row, each `lean` px to one side of its anchor, in the anchors' order.
 
-    Words in the left half run right from their anchor, in the right half they run left, so that leaders lean outward
-    from the middle and never cross. None for words that find no room.
+    Words run inward where they can, right from an anchor in the left half and left from one in the right half. Of all
+    ways to lean, the one that places most words wins; None for words that find no room.
     """
-    taken: list[tuple[float, float]] = []
-    found: list[float | None] = []
     middle = (low + high) / 2
-    for anchor, width in zip(anchors, widths, strict=True):
-        right = anchor + lean
-        left = anchor - lean - width
-        tries = (right, left) if anchor <= middle else (left, right)
-        place = next((t for t in tries if t >= low and t + width <= high
-                      and all(t > b + 18 or t + width < a - 18 for a, b in taken)), None)
-        if place is not None:
-            taken.append((min(place, anchor), max(place + width, anchor)))
-        found.append(place)
+    inward = [anchor <= middle for anchor in anchors]
+    best: list[float | None] = []
+    most = (-1, -1)
+    for leans in product((True, False), repeat=min(len(anchors), 6)):
+        found = _row(anchors, widths, low, high, lean, leans)
+        score = (sum(place is not None for place in found), sum(a == b for a, b in zip(leans, inward, strict=False)))
+        if score > most:
+            most, best = score, found
+    return best
+
+
+def _row(anchors: Sequence[float], widths: Sequence[float], low: float, high: float, lean: float,
+         leans: Sequence[bool]) -> list[float | None]:
+    """One way to lean: True runs right of its anchor."""
+    taken: list[tuple[float, float]] = []
+    found: list[float | None] = [None] * len(anchors)
+    for i, (anchor, width, right) in enumerate(zip(anchors, widths, leans, strict=False)):
+        place = anchor + lean if right else anchor - lean - width
+        reach = (min(place, anchor), max(place + width, anchor))
+        if place >= low and place + width <= high and all(reach[0] > b + 18 or reach[1] < a - 18 for a, b in taken):
+            taken.append(reach)
+            found[i] = place
     return found

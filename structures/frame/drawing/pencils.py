@@ -25,6 +25,7 @@ def toward(a: XY, b: XY, px: float) -> XY:
 def soil(sheet: Sheet, x0: float, x1: float, y: float) -> None:
     """The ground line with its hatching, one path for all strokes."""
     sheet.line("obj2", (x0, y), (x1, y), solid=True)
+    sheet.strokes += [(x0, y, x1, y)] * 4          # a mark on the soil line is worse than one on a tube
     strokes = []
     x = x0 + 4
     while x < x1 - 4:
@@ -126,7 +127,8 @@ def hatched(sheet: Sheet, at: XY) -> None:
 def zigzag(sheet: Sheet, x: float, y0: float, y1: float, lean: float = 5.0) -> None:
     """An upright break line with one zigzag in the middle."""
     m = (y0 + y1) / 2
-    sheet.polyline("brk", [(x, y0), (x, m - 9), (x - lean, m - 3), (x + lean, m + 3), (x, m + 9), (x, y1)])
+    sheet.polyline("brk", [(x, y0), (x, m - 9), (x - lean, m - 3), (x + lean, m + 3), (x, m + 9), (x, y1)], solid=True)
+    sheet.strokes += [(x, y0, x, y1)] * 2
 
 
 def place_mark(sheet: Sheet, a: XY, b: XY, letter: str, away: Iterable[tuple[XY, XY]], *, lit: bool = True,

@@ -144,6 +144,34 @@ class Scene:
         return frozenset(hoop for piece in both if piece.zone != "tie" for hoop in piece.hoops)
 
     @cached_property
+    def _points(self) -> dict[str, Point]:
+        found: dict[str, Point] = {}
+        for member in self.document.members:
+            (ax, ay, az), (bx, by, bz) = member.start, member.end
+            found[member.id] = ((ax + bx) / 2, (ay + by) / 2, (az + bz) / 2)
+        for joint in self.document.joints:
+            found[joint.id] = joint.at
+        half, spacing = self.profile.half_in, self.document.measures.spacing_in
+        for panel in self.document.panels:
+            if panel.bay:
+                s = ((panel.s_from_in or 0.0) + (panel.s_to_in or panel.s_from_in or 0.0)) / 2
+                u, z = self.profile.point(min(s, half))
+                found[panel.id] = (-u if panel.side == "left" else u, (panel.bay - 0.5) * spacing, z)
+        return found
+
+    def point_of(self, place: str) -> Point | None:
+        """Where a place is, by its id, else by its code's hoop and station; None for a code that tells neither."""
+        if place in self._points:
+            return self._points[place]
+        head, _, rest = place.partition(":")[0].partition("-")
+        side, _, station = rest.partition("-") if rest[:2] in ("L-", "R-") else ("", "", rest)
+        if head[:1] not in ("H", "B") or not head[1:].isdigit():
+            return None
+        u, z = self.profile.point(min(self.document.stations.get(station, 0.0), self.profile.half_in))
+        y = self.y(int(head[1:])) + (self.document.measures.spacing_in / 2 if head[0] == "B" else 0.0)
+        return (-u if side == "L" else u, y, z)
+
+    @cached_property
     def runs(self) -> tuple[Lengthwise, ...]:
         """Purlin runs, from their members."""
         found: dict[str, list[float]] = {}

@@ -51,10 +51,16 @@ class SectionView:
     def __init__(self, scene: Scene, size: str):
         self.scene, self.place, self.size = scene, PLACES[size], size
         m = scene.document.measures
-        self.scale = min(self.place.reach / (m.width_in / 2), self.place.tallest / m.peak_in)
         self.marks = tube_marks(scene)
         self.soil = 0.0
-        self.labels = self._labels()
+        reach = self.place.reach
+        for _ in range(4):              # long figures push the leg inward until they have room
+            self.scale = min(reach / (m.width_in / 2), self.place.tallest / m.peak_in)
+            self.labels = self._labels()
+            lack = 2 - min(self._label_box(label.mark, *label.end).x0 for label in self.labels)
+            if lack <= 0:
+                break
+            reach -= lack + 1
         top = min([label.end[1] for label in self.labels] + [-m.peak_in * self.scale]) - 12
         shift = self.place.top - top
         self.labels = [label.lower(shift) for label in self.labels]
@@ -103,16 +109,20 @@ class SectionView:
             ceiling = y - self.place.step
         return found
 
-    def _blocked(self, mark: TubeMark, end_x: float, y: float, lines: list[tuple[float, ...]]) -> bool:
+    def _blocked(self, mark: TubeMark, end_x: float, y: float, lines: list[tuple[float, float, float, float]]) -> bool:
         box = self._label_box(mark, end_x, y).grown(2)
         return any(box.crossed_by(*line) for line in lines)
 
     def _label_box(self, mark: TubeMark, end_x: float, y: float) -> Box:
-        figure = text_box(end_x - 4, y + 4.5, mark.figure, 13 if self.place.half else 14, "end")
+        figure = text_box(end_x - 4, y + 4.5, self._figure(mark), 13 if self.place.half else 14, "end")
         if self.place.half:
             return Box(figure.x0 - 24, figure.y0, figure.x1, figure.y1)
         words = text_box(figure.x0 - 10, y + 4.5, mark.words, self.place.type, "end")
         return Box(words.x0, figure.y0, figure.x1, figure.y1)
+
+    def _figure(self, mark: TubeMark) -> str:
+        """The mark's figure; the narrow drawing says its unit once, at the top."""
+        return mark.figure.removesuffix(" mm") if self.place.half else mark.figure
 
     # drawing
     def draw(self) -> Sheet:
@@ -211,7 +221,7 @@ class SectionView:
         self.sheet.line("lead", (label.tick[0] - 3, label.tick[1] - (0 if y > label.tick[1] - 3 else 2)), (x, y))
         colour = "num blue" if mark.lit else "num q" if mark.offered else "num"
         size = 13 if self.place.half else 14
-        box = self.sheet.text((x - 4, y + 4.5), mark.figure, size=size, kind=colour, anchor="end")
+        box = self.sheet.text((x - 4, y + 4.5), self._figure(mark), size=size, kind=colour, anchor="end")
         if self.place.half:
             self.sheet.mark((box.x0 - 13, y), mark.key, lit=mark.lit, radius=8)
         else:
@@ -223,8 +233,10 @@ class SectionView:
         left = self.at(-m.width_in / 2, 0)[0]
         self.sheet.text(((left + self.place.centre) / 2 + 20, self.soil + 30), f"half width {figure(m.width_in / 2)}", size=12,
                         kind="q num", anchor="middle")
-        self.sheet.text((self.place.centre + 6, 16), "right half alike" if self._alike() else "left half",
-                        size=12, kind="q", anchor="end")
+        words = "right half alike" if self._alike() else "left half"
+        if self.scene.asked.units == "metric":
+            words += ", marks in mm"
+        self.sheet.text((self.place.centre + 6, 16), words, size=12, kind="q", anchor="end")
         for i, words in enumerate(reversed(self._facts())):
             self.sheet.text((self.place.centre - 6, self.soil - 28 - 16 * i), words, size=12, kind="q num", anchor="end")
         tie = next((p for p in self.scene.pieces if p.zone == "tie"), None)
@@ -245,7 +257,11 @@ class SectionView:
             found.append(f"radius {figure(m.radius_in)}")
         if m.pitch_deg:
             found.append(f"roof at {m.pitch_deg:g}°")
-        return [*found, f"peak {figure(m.peak_in)}"]
+        found.append(f"peak {figure(m.peak_in)}")
+        if not self._alike():
+            right = [seam for seam in self.scene.seams if seam.side == "right"]
+            found += [f"seam {figure(self.scene.profile.half_in - seam.from_foot_in)} right of the ridge" for seam in right]
+        return found
 
     # the figures of the wide section
     def _figures(self) -> None:
@@ -303,8 +319,9 @@ class SectionView:
     def _pitch(self, angle: float, degrees: float) -> None:
         """The roof's pitch as a small angle of its own, above the right roof."""
         half_u = self.scene.document.measures.width_in / 2
-        x = self.place.centre + half_u * self.scale * 0.47
-        y = self.at(0, self.scene.document.measures.peak_in)[1] + half_u * self.scale * 0.47 * math.tan(angle) - 36
+        out = half_u * self.scale * (0.47 if self._alike() else 0.62)
+        x = self.place.centre + out
+        y = self.at(0, self.scene.document.measures.peak_in)[1] + out * math.tan(angle) - 36
         self.sheet.line("dim", (x, y), (x + 64, y))
         self.sheet.line("dim", (x, y), (x + 64 * math.cos(angle), y + 64 * math.sin(angle)))
         self.sheet.path("dim", f"M{x + 50:.1f} {y:.1f}A50 50 0 0 1 {x + 50 * math.cos(angle):.1f} "
@@ -333,11 +350,10 @@ class SectionView:
         (u, z), (nu, nz) = self.scene.profile.point(from_foot), self.scene.profile.normal(from_foot)
         anchor = self.at(u, z)
         x, y = anchor[0] + nu * 5, anchor[1] - nz * 5
-        half = self.scene.profile.half_in
-        words = f"seam, {self.scene.figure(half - from_foot)} right of the ridge"
-        knee = (x + 34, y - 14)
-        self.sheet.polyline("lead", [(x, y), knee, (knee[0] + 8, knee[1])])
-        self.sheet.text((knee[0] + 12, knee[1] + 4.5), words, size=self.place.type)
+        words = f"seam, {self.scene.figure(self.scene.profile.half_in - from_foot)} right of the ridge"
+        at = (self.place.centre + 72, self.at(0, self.scene.document.measures.peak_in)[1] + 17)
+        self.sheet.line("lead", (x, y), (at[0] - 4, at[1] - 5))
+        self.sheet.text(at, words, size=self.place.type)
 
 
 def draw_section(scene: Scene, size: str) -> Sheet:

@@ -65,6 +65,20 @@ def text_box(x: float, y: float, words: str, size: float, anchor: str = "start")
     return Box(left, y - ASCENT * size, left + width, y + DESCENT * size)
 
 
+def wrapped(words: str, room: float, size: float) -> list[str]:
+    """Words over as many lines as `room` px needs."""
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if not lines:
+            lines = [word]
+        elif text_width(longer, size) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
 class Sheet:
     """One drawing being made, `width` by `height` px."""
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from structures.frame.document import Point
+
 from . import pencils
 from .breaks import Axis, fitted, stretches
+from .flags import draw_flags, draw_unseen, wrong_spots
 from .lanes import across, down
 from .scene import Piece, Scene
 from .sheet import XY, Sheet, text_box
@@ -103,7 +106,22 @@ class SideView:
             self._heights()
             self._names()
         self._labels()
+        self._wrong()
         return self.sheet
+
+    def _wrong(self) -> None:
+        """Things wrong, and what could not be seen, on this side and the ridge."""
+        spacing, letter = self.scene.document.measures.spacing_in, "L" if self.side == "left" else "R"
+
+        def shown(code: str, point: Point) -> bool:
+            other = f"-{'R' if letter == 'L' else 'L'}-"
+            return other not in code and self.axis.shows(round(point[1] / spacing) + 1)
+
+        def project(point: Point) -> XY:
+            return self.at(point[1], max(point[2], 0.0))
+
+        draw_unseen(self.sheet, self.scene, project, shown)
+        draw_flags(self.sheet, wrong_spots(self.scene, project, shown), words=self.place.width > 400)
 
     def _below_ground(self) -> None:
         half = max(2.3, self.scene.document.tubes.get("hoop", 1.9) * self.scale / 2)
