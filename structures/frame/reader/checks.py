@@ -23,7 +23,6 @@ from structures.frame.family import (
 )
 from structures.frame.reader.access import Problems, shown
 
-
 NEEDED = ("tube", "part", "fitting", "end wall")      # what no family can do without
 
 
