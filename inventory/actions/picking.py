@@ -13,7 +13,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from inventory import ledger
-from inventory.models import Bin, Holding, Movement, Order, OrderStatus, PackageLine, Part, PickEntry, PickLine, PutBack
+from inventory.models import UNKNOWN_LOT, Bin, Holding, Movement, Order, OrderStatus, PackageLine, Part, PickEntry, PickLine, PutBack
 from inventory.queries.pick_lines import last_taken, line_number, twin_words
 from structures.events import record
 from structures.models import User
@@ -202,6 +202,8 @@ def _take(
     line: PickLine, count: int, *, key: UUID, by: User, taken_from: From, how: str, why: str = ""
 ) -> list[PickEntry]:
     shares = _shares(line, count, taken_from)
+    # A torn-off label is said as it is, whatever lot the books take the piece from.
+    said = UNKNOWN_LOT if taken_from.lot == UNKNOWN_LOT else ""
     entries = []
     for n, (holding, taken) in enumerate(shares):
         its_key = _nth_key(key, n)
@@ -210,7 +212,7 @@ def _take(
             reference=f"order {line.pick.order.label}",
         )
         entries.append(PickEntry.objects.create(
-            line=line, count=taken, how=how, bin=holding.bin, lot=holding.lot, who=by, at=timezone.now(), key=its_key, why=why
+            line=line, count=taken, how=how, bin=holding.bin, lot=said or holding.lot, who=by, at=timezone.now(), key=its_key, why=why
         ))
     _add(line, count)
     return entries
@@ -221,7 +223,7 @@ def _shares(line: PickLine, count: int, taken_from: From) -> list[tuple[Holding,
     holdings = Holding.objects.free().filter(part=line.part).select_related("bin").in_walking_order()
     if taken_from.bin is not None:
         holdings = holdings.filter(bin=taken_from.bin)
-    if taken_from.lot:
+    if taken_from.lot and taken_from.lot != UNKNOWN_LOT:
         holdings = holdings.filter(lot=taken_from.lot)
     shares, left = [], count
     for holding in holdings:

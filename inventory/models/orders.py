@@ -121,6 +121,15 @@ class OrderVersion(models.Model):
         return f"{self.order}, version {self.number}"
 
 
+class OrderLineQuerySet(models.QuerySet["OrderLine"]):
+    def current(self) -> OrderLineQuerySet:
+        """Lines of the version that holds now, of each order."""
+        newest = (
+            OrderVersion.objects.filter(order=models.OuterRef("version__order")).order_by("-number").values("number")[:1]
+        )
+        return self.filter(version__number=models.Subquery(newest))
+
+
 class OrderLine(models.Model):
     """One structure, or a count of one loose part. `ordinal` stays the same from version to version."""
 
@@ -133,6 +142,8 @@ class OrderLine(models.Model):
     # Loose parts.
     part = models.ForeignKey("inventory.Part", models.PROTECT, null=True, related_name="+")
     quantity = models.PositiveIntegerField(default=1)
+
+    objects = OrderLineQuerySet.as_manager()
 
     class Meta:
         ordering = ("version", "ordinal")

@@ -27,6 +27,7 @@ class Stand:
     there: int
     before: int | None             # pk of the line before and after, as one walks
     after: int | None
+    entries: tuple[PickEntry, ...] = ()
 
     @property
     def state(self) -> str:
@@ -49,13 +50,14 @@ def shown_lines(pick: Pick) -> QuerySet[PickLine]:
 
 
 def stands(pick: Pick) -> list[Stand]:
-    """All lines of a pick in bin order. Two queries, however many lines there are.
+    """All lines of a pick in bin order. Three queries, however many lines there are.
 
     A line keeps its number while it is picked: the order goes by the bins that a part has a place in, also when they
     are empty by now.
     """
     lines = list(shown_lines(pick))
     homes = _homes(line.part_id for line in lines)
+    entries = _entries(lines)
     ordered = sorted(lines, key=lambda line: (_home_walk(homes[line.part_id]), line.part.number, line.order_line.ordinal))
     found = []
     for n, line in enumerate(ordered, 1):
@@ -65,7 +67,7 @@ def stands(pick: Pick) -> list[Stand]:
         found.append(Stand(
             n, len(ordered), line, home.bin.code if home else "", full.lot if full else "",
             sum(row.quantity for row in rows),
-            ordered[n - 2].pk if n > 1 else None, ordered[n].pk if n < len(ordered) else None,
+            ordered[n - 2].pk if n > 1 else None, ordered[n].pk if n < len(ordered) else None, tuple(entries[line.pk]),
         ))
     return found
 
@@ -94,6 +96,13 @@ def _homes(parts: Iterable[int]) -> dict[int, list[Holding]]:
     for row in rows.in_walking_order():
         homes[row.part_id].append(row)
     return homes
+
+
+def _entries(lines: Iterable[PickLine]) -> dict[int, list[PickEntry]]:
+    found: dict[int, list[PickEntry]] = defaultdict(list)
+    for entry in PickEntry.objects.filter(line__in=[line.pk for line in lines]).select_related("who").order_by("pk"):
+        found[entry.line_id].append(entry)
+    return found
 
 
 def _home_walk(rows: list[Holding]) -> tuple[int, str]:
@@ -136,14 +145,6 @@ def shipped_lots(lines: Iterable[PickLine]) -> dict[int, Counter[str]]:
     for line, lot, n in rows:
         found[line][lot] = n
     return found
-
-
-def spoken_for(parts: Iterable[int] | None = None) -> dict[int, int]:
-    """By part, how many pieces open orders still want out of the bins (one query)."""
-    rows = PickLine.objects.spoken_for()
-    if parts is not None:
-        rows = rows.filter(part_id__in=set(parts))
-    return {part: n for part, n in rows.values_list("part_id").annotate(n=Sum("wanted")).order_by()}
 
 
 def twin_words(wanted: Part, other: Part) -> str:

@@ -1,0 +1,109 @@
+"""Rarer acts on an order: cancelling it, the maker's one-off changes, typing in an old one from paper."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import FileResponse, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_POST
+
+from inventory.access import order_for, photo_for
+from inventory.actions.orders import cancel_order, one_off
+from inventory.actions.paper_orders import enter_paper_order
+from inventory.forms.orders import OneOffForm, WhyForm
+from inventory.forms.paper_orders import PaperOrderForm
+from inventory.models import Order
+from inventory.queries.packing import structure_lines
+from inventory.views.order_pages import order_page
+from structures.access import for_roles
+from structures.refusals import Refuse
+from structures.requests import changes
+
+
+@for_roles("support")
+@require_POST
+@changes
+def order_cancel(request: HttpRequest, number: str) -> HttpResponse:
+    order = order_for(request.user, number)
+    form = WhyForm(request.POST)
+    if not form.is_valid():
+        return order_page(request, order, cancel=form, status=422)
+    try:
+        cancel_order(order, by=request.user, why=form.cleaned_data["why"])
+    except Refuse as refusal:
+        return order_page(request, order, refused=refusal.sentence, status=422)
+    messages.success(request, f"Order {order.label} is cancelled.")
+    return redirect("inventory:order-detail", number=order.label)
+
+
+@for_roles("owner")
+@require_GET
+def order_one_off(request: HttpRequest, number: str) -> HttpResponse:
+    order = order_for(request.user, number)
+    return _one_off_page(request, order, _one_off_form(request, order))
+
+
+@for_roles("owner")
+@require_POST
+@changes
+def order_one_off_sign(request: HttpRequest, number: str) -> HttpResponse:
+    """Sign the maker's own change to one structure of this order."""
+    order = order_for(request.user, number)
+    form = _one_off_form(request, order, request.POST)
+    if form.is_valid():
+        try:
+            one_off(order, form.cleaned_data["line"], form.change(), by=request.user)
+        except Refuse as refusal:
+            form.add_error(refusal.field if refusal.field in form.fields else None, refusal.sentence)
+        else:
+            messages.success(request, "Signed. Kit, marks and drawing of this order have the change.")
+            return redirect("inventory:order-detail", number=order.label)
+    return _one_off_page(request, order, form, status=422)
+
+
+@for_roles("support")
+@require_GET
+def paper_order_new(request: HttpRequest) -> HttpResponse:
+    return _paper_page(request, PaperOrderForm())
+
+
+@for_roles("support")
+@require_POST
+@changes
+def paper_order_enter(request: HttpRequest) -> HttpResponse:
+    """Type in an order that is known only from paper."""
+    form = PaperOrderForm(request.POST, request.FILES)
+    if form.is_valid():
+        try:
+            order = enter_paper_order(form.paper(), by=request.user)
+        except Refuse as refusal:
+            form.add_error(refusal.field if refusal.field in form.fields else None, refusal.sentence)
+        else:
+            messages.success(request, f"Kept as {order.label}, from paper, not checked.")
+            return redirect("inventory:order-answer", number=order.label)
+    return _paper_page(request, form, status=422)
+
+
+@for_roles("support")
+@require_GET
+def invoice_photo(request: HttpRequest, pk: int, size: str) -> FileResponse:
+    """A photo of a paper: the shown or small copy on the page, the original only to be saved."""
+    photo = photo_for(request.user, pk)
+    if size == "original":
+        return FileResponse(photo.original.open("rb"), as_attachment=True, filename=f"invoice-{photo.order.label}-original")
+    kept = photo.shown if size == "shown" else photo.thumbnail
+    return FileResponse(kept.open("rb"), content_type="image/jpeg")
+
+
+def _one_off_form(request: HttpRequest, order: Order, data: object = None) -> OneOffForm:
+    initial = {"who": request.user.called, "on": timezone.localdate()}
+    return OneOffForm(data, lines=structure_lines(order), initial=initial)
+
+
+def _one_off_page(request: HttpRequest, order: Order, form: OneOffForm, status: int = 200) -> HttpResponse:
+    return render(request, "inventory/order_one_off.html", {"order": order, "form": form}, status=status)
+
+
+def _paper_page(request: HttpRequest, form: PaperOrderForm, status: int = 200) -> HttpResponse:
+    return render(request, "inventory/paper_order_new.html", {"form": form}, status=status)
