@@ -39,7 +39,9 @@ def list_page(
     """
     chosen = filterset(request.GET, queryset=queryset, request=request) if filterset else None
     rows = queryset if chosen is None else (chosen.qs if chosen.is_valid() else queryset.none())
-    shown = table(rows, request=request)
+    # Given to its constructor, the request would set page and size from the address unclamped.
+    shown = table(rows)
+    shown.request = request
     if "sort" in request.GET:
         shown.order_by = request.GET.getlist("sort")
     if request.GET.get("export") == EXPORT:
