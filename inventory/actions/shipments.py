@@ -13,9 +13,7 @@ from django.utils import timezone
 
 from inventory.actions.papers import keep_packing_list
 from inventory.models import Order, OrderStatus, Package, PackageLine, PickLine, SentStructure, Shipment
-from inventory.package_words import goes_words, item_words, turned_parts
-from inventory.packages import Packed
-from inventory.queries.packing import Load, loads
+from inventory.queries.packing import Load, loads, proposed_lines
 from structures.events import record
 from structures.models import Structure, User
 from structures.refusals import Refuse
@@ -82,7 +80,6 @@ def _refuse_unless_ready(order: Order, shipped_on: date) -> None:
 def _keep_packages(shipment: Shipment, found: list[Load]) -> None:
     number = 0
     for load in found:
-        turned = turned_parts(load.document) if load.document else {}
         for packed in load.packages:
             number += 1
             package = Package.objects.create(
@@ -92,17 +89,11 @@ def _keep_packages(shipment: Shipment, found: list[Load]) -> None:
             )
             PackageLine.objects.bulk_create([
                 PackageLine(
-                    package=package, pick_line_id=line.line, ordinal=n, part_id=load.parts[line.line],
-                    item=_item(line, turned), length_in=line.length_in, count=line.count, lot=line.lot,
-                    goes=goes_words(line, load.document),
+                    package=package, pick_line_id=line.line, ordinal=n, part_id=load.parts[line.line], item=line.item,
+                    length_in=line.length_in, count=line.count, lot=line.lot, goes=line.goes,
                 )
-                for n, line in enumerate(packed.lines, 1)
+                for n, line in enumerate(proposed_lines(load, packed), 1)
             ])
-
-
-def _item(line: Packed, turned: Mapping[str, tuple[str, bool]]) -> str:
-    hand, zone = turned.get(line.part, ("", False))
-    return item_words(line, hand, turned=zone)[:200]
 
 
 def _raise_structures(order: Order, found: list[Load], stands: Mapping[int, Stands], by: User | None) -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from inventory.models import Order, OrderLine, Package, PickLine, Shipment
-from inventory.package_words import caution_words, leftover_words, weight_words
+from inventory.package_words import caution_words, goes_words, item_words, leftover_words, turned_parts, weight_words
 from inventory.packages import Package as Packed
 from inventory.packages import Taken, pack
 from inventory.queries.pick_lines import shipped_lots, standing_lots
@@ -107,20 +107,40 @@ def package_row(package: Package, units: str = "us") -> PackageRow:
     )
 
 
-def proposed_rows(found: Iterable[Load], units: str = "us") -> list[dict[str, Any]]:
+@dataclass(frozen=True, slots=True)
+class ProposedLine:
+    """What a line of a package will say, before it is sent."""
+
+    line: int
+    item: str
+    length_in: float | None
+    count: int
+    lot: str
+    goes: str
+
+
+def proposed_lines(load: Load, packed: Packed, units: str = "us") -> list[ProposedLine]:
+    """The lines of one package in words."""
+    turned = turned_parts(load.document) if load.document else {}
+    found = []
+    for line in packed.lines:
+        hand, zone = turned.get(line.part, ("", False))
+        item = item_words(line, hand, turned=zone)[:200]
+        found.append(ProposedLine(line.line, item, line.length_in, line.count, line.lot, goes_words(line, load.document, units)))
+    return found
+
+
+def proposed_rows(found: Iterable[Load], units: str = "us") -> list[PackageRow]:
     """What would be sent now, numbered as the packages will be, for the page that asks before it sends."""
-    rows = []
+    rows: list[PackageRow] = []
     for load in found:
         for packed in load.packages:
-            rows.append({
-                "number": len(rows) + 1, "kind": packed.kind, "title": packed.title, "lines": packed.lines,
-                "ordinal": load.ordinal,
-                "about": "; ".join([
-                    weight_words(packed.weight_lb),
-                    *(caution_words(dataclasses.asdict(caution), units) for caution in packed.cautions),
-                ]),
-                "left": leftover_words([dataclasses.asdict(leftover) for leftover in packed.leftovers], units),
-            })
+            cautions = (caution_words(dataclasses.asdict(caution), units) for caution in packed.cautions)
+            rows.append(PackageRow(
+                len(rows) + 1, packed.kind, packed.title, "; ".join([weight_words(packed.weight_lb), *cautions]),
+                tuple(proposed_lines(load, packed, units)),
+                leftover_words([dataclasses.asdict(leftover) for leftover in packed.leftovers], units),
+            ))
     return rows
 
 
