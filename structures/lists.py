@@ -71,10 +71,10 @@ def whole_number(text: str | None, default: int, least: int, most: int) -> int:
 
 def _paginate(shown: tables.Table, request: HttpRequest) -> None:
     per_page = whole_number(request.GET.get("per_page"), PER_PAGE, 1, MOST_PER_PAGE)
-    paginator = Paginator(shown.rows, per_page)
-    page = whole_number(request.GET.get("page"), 1, 1, max(paginator.num_pages, 1))
-    shown.paginator = paginator
-    shown.page = paginator.page(page)
+    # Set before anything is counted: a table without a paginator counts its rows by fetching every one of them.
+    shown.paginator = Paginator(shown.rows, per_page)
+    page = whole_number(request.GET.get("page"), 1, 1, max(shown.paginator.num_pages, 1))
+    shown.page = shown.paginator.page(page)
 
 
 def _counted(shown: tables.Table) -> str:
