@@ -41,6 +41,6 @@ def _name_rooms() -> None:
     from structures.rooms import add_room  # models must be ready first
 
     add_room("structures:structure-list", "Structures", "what stands, and what is still in parcels", roles=["support"], order=40)
-    add_room("structures:size", "Size and options", "what a structure of a size would be made of", roles=["support"], order=20)
+    add_room("structures:size", "Size and options", "what a structure of a size would be made of", roles=["support"], order=25)
     add_room("structures:family-list", "Families", "what is made, and how it was made in earlier years", roles=["support"], order=80)
     add_room("structures:person-list", "People", "who may sign in, and as what", roles=["owner"], order=90)

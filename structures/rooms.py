@@ -20,6 +20,7 @@ class Room:
     about: str
     roles: frozenset[str]
     order: int
+    first_for: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +36,17 @@ _ROOMS: dict[str, Room] = {}
 _NEWS: list[tuple[frozenset[str], Callable[[User], Iterable[News]]]] = []
 
 
-def add_room(url_name: str, words: str, about: str, *, roles: Iterable[str], order: int) -> None:
-    """Name a room in the strip for these roles; owners have every room except what is only a grower's."""
+def add_room(
+    url_name: str, words: str, about: str, *, roles: Iterable[str], order: int, first_for: Iterable[str] = ()
+) -> None:
+    """Name a room in the strip for these roles; owners have every room except what is only a grower's.
+
+    `first_for` are the roles that come here when they sign in, in place of the page that lists their rooms.
+    """
     names = frozenset(roles)
     if names != {"grower"}:
         names |= {"owner"}
-    _ROOMS[url_name] = Room(url_name, words, about, names, order)
+    _ROOMS[url_name] = Room(url_name, words, about, names, order, frozenset(first_for))
 
 
 def add_news(tell: Callable[[User], Iterable[News]], *, roles: Iterable[str]) -> None:
@@ -51,6 +57,11 @@ def add_news(tell: Callable[[User], Iterable[News]], *, roles: Iterable[str]) ->
 def rooms_of(user: User) -> list[Room]:
     """The rooms of this person's role, in order."""
     return sorted((room for room in _ROOMS.values() if user.role in room.roles), key=lambda room: room.order)
+
+
+def first_room(user: User) -> Room | None:
+    """Where this person comes to when they sign in, None for the page that lists their rooms."""
+    return next((room for room in rooms_of(user) if user.role in room.first_for), None)
 
 
 def news_for(user: User) -> list[News]:

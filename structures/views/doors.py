@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from django.contrib.auth.views import LoginView, LogoutView
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 
 from structures.access import everyone, signed_in
 from structures.forms.people import SignInForm
-from structures.rooms import news_for, rooms_of
+from structures.rooms import first_room, news_for, rooms_of
 
 sign_in = everyone(
     LoginView.as_view(
@@ -20,6 +20,8 @@ sign_out = everyone(LogoutView.as_view())
 
 @signed_in
 def home(request: HttpRequest) -> HttpResponse:
-    """What waits for this person, and where things are."""
+    """What waits for this person, and where things are; who has but one room goes straight there."""
+    if room := first_room(request.user):
+        return redirect(room.url_name)
     context = {"news": news_for(request.user), "rooms": rooms_of(request.user)}
     return render(request, "structures/home.html", context)
