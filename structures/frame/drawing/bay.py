@@ -33,8 +33,8 @@ class Place:
 
 
 PLACES = {
-    "narrow": Place(358, 117.8, 78, 258, 38.5, 12, 32),
-    "desk": Place(560, 180, 128, 420, 44, 13, 48),
+    "narrow": Place(358, 114, 76, 258, 38.5, 12, 48),
+    "desk": Place(560, 180, 128, 420, 44, 13, 56),
 }
 
 
@@ -54,7 +54,7 @@ class BayView:
 
     def __init__(self, document: Document, bay: int, side: str, states: Mapping[str, str], size: str,
                  points: Mapping[str, Point]):
-        self.scene = Scene(document, Asked())
+        self.scene = Scene(document, Asked(faults={place: state for place, state in states.items() if state in CLASS_OF}))
         self.bay, self.side, self.states, self.place = bay, side, states, PLACES[size]
         m, p = document.measures, self.place
         self.scale = min(p.tallest / m.peak_in, p.bay / m.spacing_in)
@@ -96,7 +96,7 @@ class BayView:
         self._pieces()
         self._settle()
         wrong = [spot for spot in self.spots if spot.state in CLASS_OF]
-        self._broken(wrong)
+        self._broken()
         self._rings()
         self._words_above()
         for spot in self.spots:
@@ -144,26 +144,19 @@ class BayView:
             if piece.zone == "tie" or (piece.start[0] + piece.end[0]) * sign <= 0:
                 continue
             bay = min(piece.hoops)
-            if bay == self.bay and not self._is_wrong(piece):
+            if bay == self.bay and not self.scene.is_wrong(piece):
                 self.sheet.line("obj3", *self._line(piece))
             elif abs(bay - self.bay) == 1 and max(piece.hoops) - bay == 1:
                 a, b = self._line(piece)
                 if all(14 <= x <= self.place.width - 50 for x, _ in (a, b)):
                     self.sheet.line("far", a, b)
 
-    def _is_wrong(self, piece: Piece) -> bool:
-        ids = {piece.id, *(landing.joint for landing in piece.landings)}
-        return any(self.states.get(one) in CLASS_OF for one in ids)
-
-    def _broken(self, wrong: list[Spot]) -> None:
-        bad = {one for spot in wrong for one in spot.ids if self.states[one] in CLASS_OF}
+    def _broken(self) -> None:
         for piece in self.scene.pieces:
-            if piece.zone == "tie" or min(piece.hoops) != self.bay or not self._is_wrong(piece):
+            if piece.zone == "tie" or min(piece.hoops) != self.bay or not self.scene.is_wrong(piece):
                 continue
-            if (piece.start[0] < 0) != (self.side == "left"):
-                continue
-            a, b = self._line(piece)
-            pencils.broken_piece(self.sheet, a, b, a if piece.landings[0].joint in bad else b)
+            if (piece.start[0] < 0) == (self.side == "left"):
+                pencils.broken_piece(self.sheet, *self._line(piece), loose=self.scene.loose_end(piece))
 
     # checks
     def _settle(self) -> None:
@@ -183,7 +176,7 @@ class BayView:
     def _check(self, spot: Spot, chosen: str, href: str) -> None:
         sheet, at = self.sheet, spot.at
         if math.dist(at, spot.true) > 1:
-            sheet.line("lead", spot.true, at)
+            sheet.line("nudge", spot.true, at)
             sheet.circle("dot", spot.true, 1.6)
         if href:
             target = escape(href.replace("{code}", spot.code), quote=True)
@@ -220,11 +213,12 @@ class BayView:
         shown.sort(key=lambda s: s.at[1])
         x = self.right_hoop + p.flag_x
         places = down([spot.at[1] - 30 for spot in shown], 31, p.top, self.soil - 16)
-        places = _uncrossed([spot.at for spot in shown], x - 12, places)
+        places = _uncrossed([spot.at for spot in shown], x - 13, places)
         numbers = {spot.code: i for i, spot in enumerate(wrong, 1)}
         for spot, y in zip(shown, places, strict=True):
-            again = CLASS_OF[spot.state] == "again"
-            self.sheet.line("lead" if again else "lead-red", pencils.toward(spot.at, (x - 6, y + 4), 8), (x - 6, y + 4))
+            word = CLASS_OF[spot.state]
+            end = (x - 13.0, y + (9 if word == "mend" else 0))
+            self.sheet.line("lead" if word == "again" else "lead-red", pencils.toward(spot.at, end, 8), end)
         for spot, y in zip(shown, places, strict=True):
             again = CLASS_OF[spot.state] == "again"
             size = 14 if text_box(x + 18, y, spot.code, 14).x1 < p.width - 2 else 12

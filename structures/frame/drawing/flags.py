@@ -53,34 +53,36 @@ def draw_unseen(sheet: Sheet, scene: Scene, project: Callable[[Point], XY], show
 
 def draw_flags(sheet: Sheet, spots: Sequence[Wrong], *, words: bool) -> None:
     """A ring at each spot and its numbered flag beside it, its code too where there is room; leaders do not cross."""
-    leaders: list[tuple[XY, XY]] = []
     for spot in spots:
         sheet.circle("again-ring" if spot.word == "again" else "fault-ring", spot.at, 8)
     for number, spot in enumerate(spots, 1):
         kind = CLASS_OF[spot.word]
-        place = _place(sheet, spot, leaders, words)
+        place = _place(sheet, spot, words)
         if place is None:
             continue
         at, label = place
         start = pencils.toward(spot.at, at, 8)
         end = pencils.toward(at, spot.at, 12)
-        leaders.append((start, end))
         sheet.line("lead" if kind == "again" else "lead-red", start, end)
         pencils.flag(sheet, at, number, kind)
         if label:
-            sheet.text((at[0] + 18, at[1] + 5), spot.code, size=13, kind="" if kind == "again" else "red")
+            side = 1 if at[0] >= spot.at[0] else -1
+            sheet.text((at[0] + 18 * side, at[1] + 5), spot.code, size=13, kind="" if kind == "again" else "red",
+                       anchor="start" if side > 0 else "end")
 
 
-def _place(sheet: Sheet, spot: Wrong, leaders: Sequence[tuple[XY, XY]], words: bool) -> tuple[XY, bool] | None:
+def _place(sheet: Sheet, spot: Wrong, words: bool) -> tuple[XY, bool] | None:
     """The nearest clear place for a flag, with its code if that fits as well."""
     for label in (True, False) if words else (False,):
         for reach in (32, 46, 62, 84, 110, 140):
             for angle in _ANGLES:
                 at = (spot.at[0] + reach * math.cos(angle), spot.at[1] + reach * math.sin(angle))
                 box = Box(at[0] - 15, at[1] - 15, at[0] + 15, at[1] + 15)
-                if not sheet.free(box, 2) or (label and not sheet.free(text_box(at[0] + 18, at[1] + 5, spot.code, 13), 3)):
+                right = at[0] >= spot.at[0]
+                code = text_box(at[0] + (18 if right else -18), at[1] + 5, spot.code, 13, "start" if right else "end")
+                if not sheet.free(box, 2) or (label and not sheet.free(code, 3)):
                     continue
-                if not any(_cross(spot.at, at, *leader) for leader in leaders) and not any(
+                if not any(_cross(spot.at, at, line[:2], line[2:]) for line in sheet.leaders) and not any(
                         other.crossed_by(*pencils.toward(spot.at, at, 9), *at) for other in sheet.boxes):
                     return at, label
     return None

@@ -125,8 +125,8 @@ class FrameView:
     # drawing
     def draw(self) -> Sheet:
         shown = [p for p in self.scene.pieces if self.axis.shows(*p.hoops)]
-        lit = [p for p in shown if self.scene.is_lit(p)]
-        plain = [p for p in shown if p not in lit and p.id not in self.scene.asked.faults]
+        lit = [p for p in shown if self.scene.is_lit(p) and not self.scene.is_wrong(p)]
+        plain = [p for p in shown if not self.scene.is_lit(p) and not self.scene.is_wrong(p)]
         self._ground()
         self._far_wall(plain, lit)
         for tie in (p for p in plain if p.zone == "tie"):
@@ -246,8 +246,8 @@ class FrameView:
             if self.axis.shows(*piece.hoops):
                 pencils.phantom(self.sheet, *self.line_of(piece))
         for piece in self.scene.pieces:
-            if piece.id in self.scene.asked.faults and self.axis.shows(*piece.hoops):
-                pencils.broken_piece(self.sheet, *self.line_of(piece), None)
+            if self.scene.is_wrong(piece) and self.axis.shows(*piece.hoops):
+                pencils.broken_piece(self.sheet, *self.line_of(piece), loose=self.scene.loose_end(piece))
 
     def _breaks(self) -> None:
         """A short zigzag across every lengthwise line that runs into a break."""

@@ -163,14 +163,14 @@ def render_twin(length_in: float, twin_name: str, twin_length_in: float, *, hand
         far, near = (322.0, 322.0 - gap) if length_in > twin_length_in else (322.0 - gap, 322.0)
     lines = wrapped(f"not this: {twin_name}" + (f", {twin_hand} twist" if twin_hand and twin_hand not in twin_name else ""),
                    near - text_box(0, 0, show_length(twin_length_in, units), 14).x1 - 22, 14)
-    drop = 17 * (len(lines) - 1)
+    drop = 18.5 * (len(lines) - 1)
     sheet = Sheet(358, 128 + drop, "narrow")
     _bar_row(sheet, 40, far, True, holes)
     _bar_row(sheet, 92 + drop, near, False, holes)
     sheet.text((12, 26), "this one" + (f", {hand} twist" if hand else ""), size=14, kind="blue")
     sheet.text((far + 6, 26), show_length(length_in, units), size=14, kind="num blue", anchor="end")
     for i, words in enumerate(lines):
-        sheet.text((12, 80 + 17 * i), words, size=14)
+        sheet.text((12, 80 + 18.5 * i), words, size=14)
     sheet.text((near + 6, 80 + drop), show_length(twin_length_in, units), size=14, kind="num", anchor="end")
     if gap_words:
         _gap(sheet, far, near, 92 + drop, gap_words)

@@ -78,16 +78,15 @@ def phantom(sheet: Sheet, a: XY, b: XY) -> None:
     sheet.circle("gone-end", b, 3.4)
 
 
-def broken_piece(sheet: Sheet, a: XY, b: XY, off: XY | None) -> None:
-    """A piece with something wrong: red, its end at `off` (or b) pulled away, a ring round the joint."""
-    fixed, loose = (b, a) if off == a else (a, b)
-    length = math.dist(fixed, loose) or 1.0
-    along_x, along_y = (loose[0] - fixed[0]) / length, (loose[1] - fixed[1]) / length
-    sag = 9 if along_x >= 0 else -9
-    end = (fixed[0] + along_x * (length * 0.86) - along_y * sag * 0.9,
-           fixed[1] + along_y * (length * 0.86) + along_x * sag * 0.9)
-    sheet.line("fault", fixed, end)
-    sheet.circle("fault-end", end, 3.4)
+def broken_piece(sheet: Sheet, a: XY, b: XY, *, loose: int | None) -> None:
+    """A piece with something wrong: red, its end pulled off: the first (0) or second (1), the second if none is known."""
+    fixed, end = (b, a) if loose == 0 else (a, b)
+    length = math.dist(fixed, end) or 1.0
+    along_x, along_y = (end[0] - fixed[0]) / length, (end[1] - fixed[1]) / length
+    sag = 8 if along_x >= 0 else -8
+    tip = (fixed[0] + along_x * length * 0.86 - along_y * sag, fixed[1] + along_y * length * 0.86 + along_x * sag)
+    sheet.line("fault", fixed, tip)
+    sheet.circle("fault-end", tip, 3.4)
 
 
 def flag(sheet: Sheet, at: XY, number: int, word: str) -> Box:

@@ -112,6 +112,16 @@ class Scene:
     def is_lit(self, piece: Piece) -> bool:
         return not self.asked.lit.isdisjoint((piece.id, piece.part, piece.option))
 
+    def is_wrong(self, piece: Piece) -> bool:
+        """Whether the piece, or the band at one of its ends, has something wrong."""
+        faults = self.asked.faults
+        return bool(faults) and (piece.id in faults or any(landing.joint in faults for landing in piece.landings))
+
+    def loose_end(self, piece: Piece) -> int | None:
+        """Which end has the fault, 0 or 1; None when it is the piece itself."""
+        ends = [i for i, landing in enumerate(piece.landings) if landing.joint in self.asked.faults]
+        return ends[0] if ends else None
+
     def date_added(self, piece: Piece) -> str:
         """When the piece was added to the structure, "" if it came with the order."""
         return self.asked.added.get(piece.id) or self.asked.added.get(piece.option, "")

@@ -1,7 +1,8 @@
 """The sheet of paper: collects lines, tubes and labels of one drawing, and knows what room is taken.
 
 x runs right and y down, in px at 1:1. Every label's box (words, marks, rings, flags) is kept in `boxes`, every object
-line in `strokes`, so that what comes later finds clear space, and words over lines get a paper rectangle.
+line in `strokes` and every leader in `leaders`, so that what comes later finds clear space, and words over lines get
+a paper rectangle.
 """
 
 from __future__ import annotations
@@ -87,6 +88,7 @@ class Sheet:
         self.out: list[str] = []
         self.boxes: list[Box] = []
         self.strokes: list[tuple[float, float, float, float]] = []
+        self.leaders: list[tuple[float, float, float, float]] = []
 
     # lines
     def line(self, kind: str, a: XY, b: XY, *, solid: bool = False) -> None:
@@ -94,12 +96,17 @@ class Sheet:
         self.out.append(f'<line class="{kind}" x1="{n(a[0])}" y1="{n(a[1])}" x2="{n(b[0])}" y2="{n(b[1])}"/>')
         if solid:
             self.strokes.append((*a, *b))
+        elif kind.startswith("lead"):
+            self.leaders.append((*a, *b))
 
     def polyline(self, kind: str, points: Sequence[XY], *, solid: bool = False, closed: bool = False) -> None:
         shape = "polygon" if closed else "polyline"
         self.out.append(f'<{shape} class="{kind}" points="{_points(points)}"/>')
+        parts = [(*a, *b) for a, b in zip(points, points[1:], strict=False)]
         if solid:
-            self.strokes.extend((*a, *b) for a, b in zip(points, points[1:], strict=False))
+            self.strokes += parts
+        elif kind.startswith("lead"):
+            self.leaders += parts
 
     def tube(self, weight: str, points: Sequence[XY]) -> None:
         """A near tube: ink outline, paper inside, over everything that was drawn before."""
@@ -123,9 +130,10 @@ class Sheet:
 
     # labels
     def free(self, box: Box, gap: float = 1.0) -> bool:
-        """Whether the box lies on the sheet and clear of every label so far."""
+        """Whether the box lies on the sheet and clear of every label and leader so far."""
         inside = box.x0 >= 0 and box.y0 >= 0 and box.x1 <= self.width and box.y1 <= self.height
-        return inside and not any(box.meets(other, gap) for other in self.boxes)
+        return (inside and not any(box.meets(other, gap) for other in self.boxes)
+                and not any(box.crossed_by(*line) for line in self.leaders))
 
     def crossings(self, box: Box) -> int:
         """How many object lines pass through the box."""

@@ -99,6 +99,7 @@ RULES = """\
 .dw .chk-unseen { fill: var(--paper-2); stroke: var(--ink-3); stroke-width: 1.2; }
 .dw .chk-tick { stroke: var(--ink); stroke-width: 1.6; }
 .dw .chk-hatch { stroke: var(--ink-3); stroke-width: 1; }
+.dw .nudge { stroke: var(--ink-3); stroke-width: 0.8; }
 .dw .chosen { stroke: var(--ink); stroke-width: 3; }
 .dw .target { fill: none; stroke: none; pointer-events: all; }
 .dw .hand { stroke: var(--ink); stroke-width: 1.6; }
