@@ -114,8 +114,10 @@ def _printed(stand: Stand) -> dict[str, Any]:
 
 
 def _twin_words(twin: Twin) -> str:
+    # A fitting has a twin too, and neither has a length.
+    length = f", {feet_inches(twin.piece.length_in)}" if twin.piece.length_in is not None else ""
     hand = f", {twin.piece.hand} twist" if twin.piece.hand else ""
-    return f"{twin.piece.number}, {feet_inches(twin.piece.length_in)}{hand}"
+    return f"{twin.piece.number}{length}{hand}"
 
 
 def _enter_lines(
