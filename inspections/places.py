@@ -9,7 +9,7 @@ the bay that the piece lies in. Pure: no Django.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -123,7 +123,7 @@ def stretch_key(place: PlaceId, bays: int) -> str:
 
 def walk_of(document: Document, changes: Iterable[Change] = ()) -> tuple[Stretch, ...]:
     """Every stretch of the walk in walking order, each with its places from the ground up."""
-    places = {place.id: place for place in _Finder(document).places()}
+    places = {place.id: place for place in _told_apart(_Finder(document).places())}
     for change in sorted(changes, key=lambda one: one.on):
         places = _changed(document, places, change)
     return _stretches(document.measures.bays, places.values())
@@ -246,6 +246,27 @@ class _Finder:
             words = f"film, {panel.zone}"
         stretch = f"E{panel.end}" if panel.end and not panel.bay else ""
         return self._place(panel.id, words, (-u if panel.side == "left" else u, y, z), stretch=stretch)
+
+
+def _told_apart(found: Iterable[Place]) -> Iterable[Place]:
+    """The same places, those with one code and one name told apart by where they sit."""
+    alike: dict[tuple[str, str], list[Place]] = {}
+    for place in found:
+        alike.setdefault((place.code, place.words), []).append(place)
+    for group in alike.values():
+        for place in group:
+            yield place if len(group) == 1 else replace(place, words=f"{place.words}, {_which(place, group)}")
+
+
+def _which(place: Place, group: Sequence[Place]) -> str:
+    if len(group) > 2:
+        return f"{sorted(one.ordinal for one in group).index(place.ordinal) + 1} of {len(group)}"
+    other = group[1] if place is group[0] else group[0]
+    if abs(place.at[2] - other.at[2]) > 0.1:
+        return "the upper one" if place.at[2] > other.at[2] else "the lower one"
+    if abs(place.at[0] - other.at[0]) > 0.1:
+        return "the right one" if place.at[0] > other.at[0] else "the left one"
+    return f"{1 if place.ordinal < other.ordinal else 2} of 2"
 
 
 def _middle(a: Point, b: Point) -> Point:

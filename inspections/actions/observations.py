@@ -19,6 +19,7 @@ from inspections.queries.visits import sheet_of, walk_at
 from inspections.states import AGAINST, WELL, WRONG
 from structures.events import record
 from structures.models import User
+from structures.photos import Photo as Taken
 from structures.photos import take_in
 from structures.refusals import Conflict, Refuse
 
@@ -134,15 +135,26 @@ def add_photo(
         raise Refuse(f"A photo is of one place or of one corner ({', '.join(CORNERS)}): say which.", field="photo")
     if place:
         _place(visit, place)
+    photo = keep_photo(
+        visit, taken, who=by, device_at=device_at, server_at=timezone.now(), place=place, corner=corner, key=key, stand_in=stand_in
+    )
+    record("photo", f"visit {visit.pk}", who=by, after={"of": photo.code, "sha256": photo.sha256})
+    return photo
+
+
+def keep_photo(
+    visit: Visit, taken: Taken, *, who: User, device_at: datetime | None, server_at: datetime, place: str = "", corner: str = "",
+    key: UUID | None = None, stand_in: bool = False,
+) -> Photo:
+    """Write the three files of a photo that was taken in, and its row. No check is made here."""
     photo = Photo(
-        pk=key, visit=visit, place=place, corner=corner, sha256=taken.sha256, name=taken.name, width_px=taken.width_px,
-        height_px=taken.height_px, who=by, device_at=device_at, server_at=timezone.now(), stand_in=stand_in,
+        pk=key or uuid4(), visit=visit, place=place, corner=corner, sha256=taken.sha256, name=taken.name, width_px=taken.width_px,
+        height_px=taken.height_px, who=who, device_at=device_at, server_at=server_at, stand_in=stand_in,
     )
     photo.original.save("", ContentFile(taken.original), save=False)
     photo.shown.save("", ContentFile(taken.shown), save=False)
     photo.small.save("", ContentFile(taken.small), save=False)
     photo.save(force_insert=True)
-    record("photo", f"visit {visit.pk}", who=by, after={"of": photo.code, "sha256": photo.sha256})
     return photo
 
 

@@ -27,7 +27,7 @@ def take_step(
         raise Refuse(f"{request.code} of {request.structure.tag} is {stands}, so “{step}” can't be next: {would_do} would do.")
     made = RequestStep.objects.create(
         request=request, number=(last.number if last else 0) + 1, step=step, note=note, observation=observation, who=by,
-        server_at=timezone.now(),
+        server_at=observation.server_at if observation else timezone.now(),
     )
     about = f"request {request.structure.tag} {request.place}"
     record(step, about, who=by, before={"step": before}, after={"step": step, "note": note})

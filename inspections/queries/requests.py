@@ -50,7 +50,5 @@ def my_wrong(user: User) -> QuerySet[FaultRequest]:
 
 
 def photos_at(asked: FaultRequest) -> QuerySet[Photo]:
-    """Every photo of the place since it was seen wrong, oldest first."""
-    return Photo.objects.filter(
-        visit__structure=asked.structure, place=asked.place, visit__made_at__gte=asked.observation.visit.made_at
-    ).select_related("visit", "who").order_by("server_at")
+    """Every photo of the place from any visit, oldest first: what it looked like before belongs to what is wrong."""
+    return Photo.objects.filter(visit__structure=asked.structure, place=asked.place).select_related("visit", "who").order_by("server_at")

@@ -13,7 +13,7 @@ from inspections.mending import OPEN
 from inspections.models import FaultRequest, Observation, Photo, Visit, WalkRule
 from inspections.places import Change, Place, Stretch, place_index, walk_of
 from inspections.schedule import Due, due
-from inspections.states import ANNUAL, WRONG, Word
+from inspections.states import ANNUAL, STORM, WRONG, Word
 from inspections.walk import (
     Answer,
     Difference,
@@ -158,7 +158,7 @@ def waiting_visits() -> QuerySet[Visit]:
 def visits_of(structure: Structure) -> QuerySet[Visit]:
     """Every visit of a structure, with how much was recorded, newest first."""
     return (
-        Visit.objects.filter(structure=structure).select_related("who", "storm")
+        Visit.objects.filter(structure=structure).select_related("who", "storm", "rule")
         .annotate(photo_count=Count("photos", distinct=True)).order_by("-started_server_at", "due_on")
     )
 
@@ -215,12 +215,27 @@ def my_structures(user: User, today: date) -> list[Mine]:
 def _mine(row: Structure, rules: list[WalkRule], seen: dict[object, list[Observation]], today: date) -> Mine:
     zone = zone_of(row)
     walked = [one.finished_server_at.astimezone(zone).date() for one in row.made if one.kind == ANNUAL]
-    now = tuple(one for one in row.waiting if one.is_started or one.due_on is None or one.due_on <= today)
-    planned = {(one.rule.code, one.due_on) for one in row.waiting if one.rule}
-    later = tuple(one for one in due_of(row, rules, walked, today) if not one.overdue or (one.rule.code, one.on) not in planned)
+    now = tuple(sorted((one for one in row.waiting if is_now(one, today)), key=_pressing))
+    later = not_planned(due_of(row, rules, walked, today), now)
     last = row.made[-1] if row.made else None
     sheet = _light_sheet(row, last, seen.get(last.pk, [])) if last else None
     return Mine(row, now, later, last, sheet, tuple(row.open_requests))
+
+
+def is_now(visit: Visit, today: date) -> bool:
+    """Whether somebody should be walking: it is under way, has no day, or its day has come."""
+    return visit.is_started or visit.due_on is None or visit.due_on <= today
+
+
+def not_planned(dues: Iterable[Due], planned: Iterable[Visit]) -> tuple[Due, ...]:
+    """What the rules ask for beside the visits that are put down already."""
+    have = {(visit.rule.code, visit.due_on) for visit in planned if visit.rule}
+    return tuple(one for one in dues if (one.rule.code, one.on) not in have)
+
+
+def _pressing(visit: Visit) -> tuple[bool, bool, date]:
+    """Under way first, then what a storm asks for, then by day."""
+    return (not visit.is_started, visit.kind != STORM, visit.due_on or date.max)
 
 
 def _light_sheet(structure: Structure, visit: Visit, observations: list[Observation]) -> Sheet:

@@ -10,8 +10,9 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from inspections.models import Storm, Visit
+from inspections.states import STORM
 
-FIG = {"td": {"class": "fig"}, "th": {"class": "fig"}}
+FIG = {"td": {"class": "fig len"}, "th": {"class": "fig"}}
 AFTER = {"td": {"class": "after-fig"}, "th": {"class": "after-fig"}}
 
 
@@ -36,14 +37,17 @@ class VisitsTable(tables.Table):
 
     def render_state(self, record: Visit) -> str | SafeString:
         words = self.value_state(record)
-        return format_html('<span class="late">{}</span>', words) if words == "overdue" else words
+        return format_html('<span class="late">{}</span>', words) if words in ("overdue", "due now") else words
 
     def value_state(self, record: Visit) -> str:
         if record.is_finished:
             return f"finished {record.finished_server_at:%-d %b %Y}"
         if record.is_started:
             return f"under way, {record.who.called}"
-        return "overdue" if record.due_on and record.due_on < timezone.localdate() else "due"
+        today = timezone.localdate()
+        if record.due_on is None or record.due_on > today:
+            return "due"
+        return "due now" if record.kind == STORM or record.due_on == today else "overdue"
 
 
 class StormsTable(tables.Table):

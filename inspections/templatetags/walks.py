@@ -12,8 +12,9 @@ from django.utils.safestring import SafeString
 from inspections.checklist import ITEMS
 from inspections.forms.walk import SeenForm
 from inspections.mending import stand_words
+from inspections.models import Visit
 from inspections.places import Stretch
-from inspections.states import AGAINST, CLASSES, STATES
+from inspections.states import AGAINST, CLASSES, STATES, STORM
 from inspections.walk import Tally, count_words
 from structures.frame.drawing import family_icon
 from structures.frame.lengths import show_length
@@ -43,6 +44,15 @@ def in_words(count: Tally) -> str:
 def lower_first(text: str) -> str:
     """A title in the middle of a sentence: "After the gusts of 9 March" becomes "after the gusts of 9 March"."""
     return text[:1].lower() + text[1:]
+
+
+@register.filter
+def begin_words(visit: Visit) -> str:
+    """What the button says that begins a visit."""
+    title = lower_first(visit.title)
+    if visit.kind == STORM:
+        return f"Walk round {title}"
+    return f"Begin the {title}"
 
 
 @register.filter

@@ -13,7 +13,7 @@ from inspections.access import visit_for
 from inspections.actions.visits import begin_look, start_visit
 from inspections.forms.walk import MomentForm
 from inspections.queries.requests import my_wrong
-from inspections.queries.visits import due_of, my_structures, rules_in_force, visits_of, walked_days, zone_of
+from inspections.queries.visits import due_of, my_structures, not_planned, rules_in_force, visits_of, walked_days, zone_of
 from structures.access import everyone, for_roles, structure_for
 from structures.refusals import Refuse
 from structures.requests import changes
@@ -48,11 +48,12 @@ def structure_visits(request: HttpRequest, tag: str) -> HttpResponse:
     structure = structure_for(request.user, tag)
     visits = list(visits_of(structure))
     today = timezone.localdate()
+    waiting = [visit for visit in visits if not visit.is_finished]
     context = {
         "structure": structure,
-        "waiting": [visit for visit in visits if not visit.is_finished],
+        "waiting": waiting,
         "made": [visit for visit in visits if visit.is_finished],
-        "due": due_of(structure, rules_in_force(), walked_days(structure), today),
+        "due": not_planned(due_of(structure, rules_in_force(), walked_days(structure), today), waiting),
         "zone": zone_of(structure),
         "today": today,
     }
