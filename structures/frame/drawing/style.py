@@ -2,7 +2,8 @@
 
 `RULES` names colours as `var(--ink)`. A page's drawings take them from the style sheet `drawing.css`, which is
 `STYLESHEET` (a test says so) and follows the page's own colours. A drawing that goes into a PDF or stands alone carries the
-same rules with one palette's literal colours, since neither page styles nor variables reach into it there.
+same rules with one palette's literal colours, since neither page styles nor variables reach into it there; `PAGE`
+stays out of it, for a width of 100% inside an SVG makes the PDF library draw nothing at all.
 """
 
 from __future__ import annotations
@@ -23,9 +24,11 @@ GREY: Mapping[str, str] = {
     **LIGHT, "paper-2": "#ffffff", "ink-3": "#3d454c", "blue": "#12161a", "blue-wash": "#d9d9d6", "red": "#12161a",
 }
 
-RULES = """\
+PAGE = """\
 /* Drawings: every number in a drawing is a CSS pixel at 1:1. Wide and narrow are two drawings, never one scaled. */
 .dw { display: block; width: 100%; height: auto; }
+"""
+RULES = """\
 .dw * { fill: none; stroke-linecap: butt; stroke-linejoin: round; }
 .dw text { font-family: var(--face-narrow); font-weight: 500; fill: var(--ink); stroke: none; }
 .dw .f11 { font-size: 11px; }
@@ -114,7 +117,7 @@ GLYPHS = """\
 .g-hatch { stroke-width: 1.6; }
 .bar { stroke: var(--ink); stroke-width: 8; }
 """
-STYLESHEET = RULES + GLYPHS
+STYLESHEET = PAGE + RULES + GLYPHS
 
 _VARIABLE = re.compile(r"var\(--([a-z0-9-]+)\)")
 _COMMENT = re.compile(r"/\*.*?\*/\n?", re.DOTALL)
