@@ -6,9 +6,13 @@ from typing import Any
 
 from django.contrib import admin
 from django.contrib.auth.admin import UserAdmin
+from django.contrib.auth.models import Group
 from django.http import HttpRequest
 
 from structures.models import AsBuiltChange, Belonging, Design, Event, FamilyRevision, KeyedRequest, Structure, User
+
+# What somebody may do hangs on the role, so a group would be a second list that says nothing.
+admin.site.unregister(Group)
 
 
 class ViewOnly(admin.ModelAdmin):

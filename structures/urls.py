@@ -47,6 +47,7 @@ structure_urls = [
 
 urlpatterns = [
     path("", doors.home, name="home"),
+    path("favicon.ico", doors.icon, name="icon"),
     path("sign-in/", doors.sign_in, name="sign-in"),
     path("sign-out/", doors.sign_out, name="sign-out"),
     path("me/", people.own_settings, name="own-settings"),

@@ -8,17 +8,36 @@ from django import forms
 from django.contrib.auth.forms import AuthenticationForm
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
+from django.utils import timezone
 
+from structures.actions.signing_in import WAIT, count_failure, forget_failures, refuse_too_many
 from structures.models import User
+from structures.refusals import Refuse
+from structures.sentences import counted
 
 
 class SignInForm(AuthenticationForm):
     """A name and a password; one sentence when they don't fit together, whichever of the two is wrong."""
 
-    error_messages = {
-        "invalid_login": "This name and password do not fit together.",
-        "inactive": "This name and password do not fit together.",
-    }
+    def clean(self) -> dict[str, Any]:
+        name, address = self.cleaned_data.get("username", ""), self.request.META.get("REMOTE_ADDR", "")
+        now = timezone.now()
+        try:
+            refuse_too_many(name, address, now=now)
+        except Refuse as refusal:
+            raise forms.ValidationError(refusal.sentence) from None
+        try:
+            values = super().clean()
+        except forms.ValidationError:
+            raise forms.ValidationError(_unfit_words(count_failure(name, address, now=now))) from None
+        forget_failures(name, address)
+        return values
+
+
+def _unfit_words(left: int) -> str:
+    wait = int(WAIT.total_seconds() // 60)
+    then = f"After {counted(left, 'more try', 'more tries')} you wait {wait} minutes." if left else f"Now you wait {wait} minutes."
+    return f"This name and password do not fit together. {then}"
 
 
 class PersonForm(forms.ModelForm):

@@ -51,3 +51,18 @@ class User(AbstractUser):
     @property
     def is_staff_role(self) -> bool:
         return self.role != self.Role.GROWER
+
+
+class SignInTry(models.Model):
+    """A try to sign in that did not succeed, kept while it counts against the next one."""
+
+    name = models.CharField(max_length=150)
+    address = models.CharField(max_length=45)
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        # Asked before every password is looked at.
+        indexes = [models.Index(fields=["name", "address", "at"], name="sign_in_try_by_name")]
+
+    def __str__(self) -> str:
+        return f"{self.name} at {self.at}"

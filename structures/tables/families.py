@@ -24,6 +24,7 @@ class FamiliesTable(tables.Table):
     class Meta:
         model = FamilyRevision
         fields = ["code", "title", "revision", "effective", "used", "loaded_at"]
+        order_by = ["code"]
         empty_text = "No family file was loaded yet: load one."
 
     def render_effective(self, record: FamilyRevision) -> str:

@@ -23,6 +23,7 @@ from structures.rooms import rooms_of
 
 register = template.Library()
 
+IN_STRIP = 6
 GLYPHS = {
     "well": "looks as built",
     "fault": "something wrong",
@@ -131,14 +132,21 @@ def drawing(svg: str) -> SafeString:
 
 @register.inclusion_tag("structures/_rooms.html", takes_context=True)
 def rooms(context: RequestContext) -> dict[str, Any]:
-    """The rooms of the signed-in person; the one whose address the page's own begins with is the current one."""
+    """The rooms of the signed-in person; the one whose address the page's own begins with is the current one.
+
+    The strip holds a few and leads to the rest; the current room is always among them.
+    """
     request = context.get("request")
     user = getattr(request, "user", None)
     if user is None or not user.is_authenticated:
         return {"rooms": []}
     found = [(reverse(room.url_name), room.words) for room in rooms_of(user)]
     here = max((url for url, _ in found if request.path.startswith(url)), key=len, default="")
-    return {"rooms": [{"url": url, "words": words, "current": url == here} for url, words in found]}
+    shown = [(url, words) for place, (url, words) in enumerate(found) if place < IN_STRIP or url == here]
+    return {
+        "rooms": [{"url": url, "words": words, "current": url == here} for url, words in shown],
+        "more": len(shown) < len(found),
+    }
 
 
 @register.simple_tag(takes_context=True)

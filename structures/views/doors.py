@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib.auth.views import LoginView, LogoutView
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.templatetags.static import static
 
 from structures.access import everyone, signed_in
 from structures.forms.people import SignInForm
@@ -16,6 +17,12 @@ sign_in = everyone(
     )
 )
 sign_out = everyone(LogoutView.as_view())
+
+
+@everyone
+def icon(request: HttpRequest) -> HttpResponse:
+    """Where browsers look for an icon on pages that name none, such as the admin's."""
+    return redirect(static("structures/hoop.svg"))
 
 
 @signed_in

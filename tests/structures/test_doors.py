@@ -1,12 +1,15 @@
 """Signing in and out, everybody's first page, and the pages that say no."""
 
 import re
+from datetime import timedelta
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from structures import rooms
+from structures.models import SignInTry
 from structures.rooms import News
 from tests.pages import words
 
@@ -32,6 +35,28 @@ def test_a_wrong_password_and_an_unknown_name_get_the_same_sentence(name, sue, c
     assert f'value="{name}"' in answer.content.decode()
 
 
+def test_after_five_tries_nobody_is_looked_at_for_a_quarter_of_an_hour(sue, client, monkeypatch):
+    def tried(password):
+        return words(client.post(SIGN_IN, {"username": "Sue", "password": password}))
+
+    assert "After 4 more tries you wait 15 minutes." in tried("wrong")
+    assert "After 3 more tries" in tried("wrong")
+    assert "After 2 more tries" in tried("wrong")
+    assert "After 1 more try you wait 15 minutes." in tried("wrong")
+    assert "Now you wait 15 minutes." in tried("wrong")
+    sentence = "5 tries with this name have failed, so the next one is looked at in 15 minutes: nothing else was changed."
+    assert sentence in tried("wrong")
+    assert sentence in words(client.post(SIGN_IN, {"username": "sue", "password": "a long spoken word"}))
+    SignInTry.objects.update(at=timezone.now() - timedelta(minutes=16))
+    assert client.post(SIGN_IN, {"username": "sue", "password": "a long spoken word"}).status_code == 302
+
+
+def test_signing_in_forgets_the_tries_before(sue, client):
+    for password in ("wrong", "wrong", "a long spoken word"):
+        client.post(SIGN_IN, {"username": "sue", "password": password})
+    assert not SignInTry.objects.exists()
+
+
 def test_signing_out_takes_a_post(sue, client_for):
     client = client_for(sue)
     assert client.get(reverse("structures:sign-out")).status_code == 405
@@ -40,18 +65,27 @@ def test_signing_out_takes_a_post(sue, client_for):
 
 
 ROOMS = {
-    "wes": {"Structures": False, "People": False},
+    "wes": {"Structures": False, "People": False, "Families": False},
     "sue": {"Structures": True, "People": False, "Size and options": True, "Families": True},
     "olive": {"Structures": True, "People": True, "Size and options": True, "Families": True},
-    "ada": {"Structures": False, "People": False, "Size and options": False, "Families": False},
 }
 
 
 @pytest.mark.parametrize("who", list(ROOMS))
-def test_the_strip_names_the_rooms_of_a_role(who, request, client_for):
-    html = client_for(request.getfixturevalue(who)).get(reverse("structures:own-settings")).content.decode()
-    named = set(re.findall(r">([^<]+)</a>", html.split("</header>")[0]))
+def test_the_first_page_names_the_rooms_of_a_role(who, request, client_for):
+    html = client_for(request.getfixturevalue(who)).get("/").content.decode()
+    named = set(re.findall(r"<li><a [^>]+>([^<]+)</a>", html))
     assert {room: room in named for room in ROOMS[who]} == ROOMS[who]
+
+
+def test_the_strip_holds_a_few_rooms_and_leads_to_the_rest(olive, client_for):
+    strip = client_for(olive).get("/me/").content.decode().split("</nav>")[0]
+    assert re.findall(r">([^<]+)</a>", strip)[-1] == "More"
+    assert "People" not in strip
+
+
+def test_a_grower_comes_straight_to_what_is_theirs(ada, client_for):
+    assert client_for(ada).get("/").headers["Location"] == reverse("inspections:home")
 
 
 def test_the_current_room_is_marked(sue, client_for):
