@@ -35,4 +35,4 @@ def _name_the_rooms() -> None:
     add_room("inventory:order-list", "Orders", "what was asked of us, promised, and sent", roles=["support", "warehouse"], order=20)
     add_room("inventory:pick-list", "Picks", "what is to leave the bins now", roles=["warehouse"], order=30)
     add_room("inventory:part-list", "Parts", "what lies in the bins and what of it is free to sell", roles=["warehouse", "support"], order=50)
-    add_room("inventory:bin-list", "Bins", "where parts lie, in walking order", roles=["warehouse"], order=55)
+    add_room("inventory:bin-list", "Bins", "where parts lie, in walking order", roles=["warehouse"], order=75)
