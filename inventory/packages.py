@@ -245,7 +245,7 @@ def _shares(group: _Group, lines: list[Packed]) -> list[tuple[list[Packed], str]
     """A bundle over the limit becomes several, of about equal count; rolls are one to a piece."""
     if group.kind == "roll":
         singles = [replace(line, count=1) for line in lines for _ in range(line.count)]
-        return [([line], f"{group.title}, {line.name}") for line in singles]
+        return [([line], line.name[:1].lower() + line.name[1:]) for line in singles]
     weight = _weight(lines)
     if group.kind != "bundle" or weight is None or weight <= BUNDLE_LB:
         return [(lines, group.title)]

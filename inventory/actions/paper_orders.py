@@ -26,7 +26,10 @@ FIRST_PAPER = 1
 
 @dataclass(frozen=True, slots=True)
 class PaperOrder:
-    """What a paper says. `stated` is its revision or year in its own words; `photo` what was taken in of it."""
+    """What a paper says. `stated` is its revision or year in its own words; `photo` what was taken in of it.
+
+    `number` is for papers that were numbered before; None takes the next one.
+    """
 
     name: str
     revision: FamilyRevision
@@ -38,6 +41,7 @@ class PaperOrder:
     photo: Photo | None = None
     town: str = ""
     phone: str = ""
+    number: int | None = None
 
 
 def enter_paper_order(paper: PaperOrder, *, by: User | None) -> Order:
@@ -56,7 +60,7 @@ def enter_paper_order(paper: PaperOrder, *, by: User | None) -> Order:
         customer = keep_customer(name=paper.name, town=paper.town, phone=paper.phone, by=by)
         last = Order.objects.filter(unchecked=True).aggregate(last=Max("number"))["last"]
         order = Order.objects.create(
-            number=max(last or 0, FIRST_PAPER - 1) + 1, customer=customer, status=OrderStatus.FROM_PAPER, unchecked=True,
+            number=paper.number or max(last or 0, FIRST_PAPER - 1) + 1, customer=customer, status=OrderStatus.FROM_PAPER, unchecked=True,
             taken_on=timezone.localdate(), stated=paper.stated[:80],
             note=f"Options as the paper has them: {paper.options_said}" if paper.options_said else "",
         )

@@ -192,7 +192,9 @@ def _reason(word: Word, text: Text) -> Reason | None:
         return None
     if not found.before and not found.after:
         return Reason(what, "is", found)
-    return Reason(what, "begins" if found.begins and not is_number else "holds", found)
+    if is_number:
+        return Reason(what, "holds", found)
+    return Reason(what, "begins" if found.begins else "has", found)
 
 
 def _marked(text: str, words: Sequence[Word]) -> tuple[tuple[str, bool], ...]:

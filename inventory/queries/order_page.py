@@ -67,7 +67,8 @@ class OrderSheet:
     totals: dict[str, Any] = field(default_factory=dict)
 
 
-def order_sheet(order: Order, units: str) -> OrderSheet:
+def order_sheet(order: Order) -> OrderSheet:
+    """Gather one order's page: some fifteen queries, however long its history is."""
     versions = list(order.versions.select_related("made_by").order_by("-number"))
     lines = list(versions[0].lines.select_related("family_revision", "design", "part"))
     sent = list(order.sent_structures.select_related("structure"))

@@ -13,6 +13,7 @@ from inventory.models import Order, OrderLine
 from inventory.queries.order_page import order_sheet
 from structures.forms.sizes import written
 from structures.frame.choose import read_configuration
+from structures.views.pictures import picture
 
 
 def order_page(
@@ -20,9 +21,12 @@ def order_page(
     promise: PromiseForm | None = None, cancel: WhyForm | None = None, refused: str = "", status: int = 200,
 ) -> HttpResponse:
     """One order with everything known about it; forms that were refused keep what was typed."""
+    sheet = order_sheet(order)
+    shown = next((row.document for row in sheet.lines if row.document), None)
     context: dict[str, Any] = {
         "order": order,
-        "sheet": order_sheet(order, request.user.units),
+        "sheet": sheet,
+        "picture": picture(shown, "frame", units=request.user.units) if shown else None,
         "refused": refused,
         "may_sell": request.user.role in ("support", "owner"),
         "draft": draft or DraftForm(initial={"promised_on": order.promised_on, "note": order.note}, auto_id="draft_%s"),
