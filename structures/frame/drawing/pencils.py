@@ -130,6 +130,19 @@ def zigzag(sheet: Sheet, x: float, y0: float, y1: float, lean: float = 5.0) -> N
     sheet.strokes += [(x, y0, x, y1)] * 2
 
 
+def _mark_places(reach: float) -> list[tuple[float, float, float]]:
+    """Where a mark may stand beside its piece: what the place costs in itself, px square off, fraction along; best first."""
+    places = [(abs(offset) / 6 + abs(t - 0.5) * 4 + (1.5 if offset < 0 else 0), offset, t)
+              for out in (9, 14, 20) for offset in (reach + out, -reach - out) for t in (0.5, 0.38, 0.62, 0.25, 0.75)]
+    return sorted(places)
+
+
+def _near(at: XY, a: XY, b: XY, span: float) -> bool:
+    """Whether the line's box comes within `span` of a point."""
+    return (min(a[0], b[0]) - span < at[0] < max(a[0], b[0]) + span
+            and min(a[1], b[1]) - span < at[1] < max(a[1], b[1]) + span)
+
+
 def place_mark(sheet: Sheet, a: XY, b: XY, letter: str, away: Iterable[tuple[XY, XY]], *, lit: bool = True,
                radius: float = 9, size: int = 12, ringed: bool = False) -> bool:
     """Set a letter beside the piece from a to b, in the clearest of the places tried; False when none is free.
@@ -142,17 +155,19 @@ def place_mark(sheet: Sheet, a: XY, b: XY, letter: str, away: Iterable[tuple[XY,
         nx, ny = -nx, -ny
     best: tuple[float, XY] | None = None
     reach = radius + (3.5 if ringed else 0)
-    lines = [(*p, *q) for p, q in away]
-    for offset in (reach + 9, -reach - 9, reach + 14, -reach - 14, reach + 20, -reach - 20):
-        for t in (0.5, 0.38, 0.62, 0.25, 0.75):
-            at = along(a, b, t)
-            at = (at[0] + nx * offset, at[1] + ny * offset)
-            box = Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
-            if not sheet.free(box, 4) or any(box.grown(1.5).crossed_by(*line) for line in lines):
-                continue
-            cost = sheet.crossings(box) * 4 + abs(offset) / 6 + abs(t - 0.5) * 4 + (1.5 if offset < 0 else 0)
-            if best is None or cost < best[0]:
-                best = (cost, at)
+    middle, span = along(a, b, 0.5), length / 2 + reach + 32
+    lines = [(*p, *q) for p, q in away if _near(middle, p, q, span)]
+    for least, offset, t in _mark_places(reach):
+        if best is not None and least >= best[0]:
+            break
+        x, y = along(a, b, t)
+        at = (x + nx * offset, y + ny * offset)
+        box = Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
+        if not sheet.free(box, 4) or any(box.grown(1.5).crossed_by(*line) for line in lines):
+            continue
+        cost = least + 4 * sheet.crossings(box)
+        if best is None or cost < best[0]:
+            best = (cost, at)
     if best is None:
         return False
     sheet.mark(best[1], letter, lit=lit, radius=radius, size=size, ringed=ringed)

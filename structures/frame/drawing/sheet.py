@@ -137,7 +137,11 @@ class Sheet:
 
     def crossings(self, box: Box) -> int:
         """How many object lines pass through the box."""
-        return sum(1 for stroke in self.strokes if box.crossed_by(*stroke))
+        x0, y0, x1, y1 = box
+        near = [stroke for stroke in self.strokes
+                if (stroke[0] < x1 or stroke[2] < x1) and (stroke[0] > x0 or stroke[2] > x0)
+                and (stroke[1] < y1 or stroke[3] < y1) and (stroke[1] > y0 or stroke[3] > y0)]
+        return sum(box.crossed_by(*stroke) for stroke in near)
 
     def text(self, at: XY, words: str, *, size: int = 13, kind: str = "", anchor: str = "start") -> Box:
         """One line of words; a paper rectangle breaks the object lines behind it."""
