@@ -30,9 +30,12 @@ class InventoryConfig(AppConfig):
 
 
 def _name_the_rooms() -> None:
-    from structures.rooms import add_room  # models must be ready first
+    from inventory.queries.news import order_news, pick_news  # models must be ready first
+    from structures.rooms import add_news, add_room  # models must be ready first
 
     add_room("inventory:order-list", "Orders", "what was asked of us, promised, and sent", roles=["support", "warehouse"], order=20)
     add_room("inventory:pick-list", "Picks", "what is to leave the bins now", roles=["warehouse"], order=30)
-    add_room("inventory:part-list", "Parts", "what lies in the bins and what of it is free to sell", roles=["warehouse", "support"], order=50)
+    add_room("inventory:part-list", "Parts", "what lies in the bins and is free to sell", roles=["warehouse", "support"], order=50)
     add_room("inventory:bin-list", "Bins", "where parts lie, in walking order", roles=["warehouse"], order=75)
+    add_news(order_news, roles=["support", "owner"])
+    add_news(pick_news, roles=["warehouse", "owner"])
