@@ -9,7 +9,6 @@ from datetime import timedelta
 from django.db import transaction
 from django.utils import timezone
 
-from inventory import ledger
 from inventory.actions import parts as part_acts
 from inventory.actions import stock as stock_acts
 from inventory.actions.supply import Arrived, expect, take_in
@@ -119,17 +118,6 @@ def load(say: Callable[[str], None]) -> None:
     _held_back(parts, bins, by)
     _on_order(parts, by)
     say(f"stock: {len(parts)} parts in {len(bins)} bins")
-
-
-def put_in(counts: Mapping[str, int], *, lot: str, key: str, by: User, reference: str) -> list[Movement]:
-    """Add pieces of these parts to their own bins once for each key, so that an order of years ago can leave them again."""
-    home = {shelf.part: shelf.bin for shelf in SHELVES}
-    parts = {part.number: part for part in Part.objects.filter(number__in=counts)}
-    bins = {bin.code: bin for bin in Bin.objects.all()}
-    entries = [
-        ledger.Entry(parts[number], bins[home[number]], count, lot) for number, count in sorted(counts.items()) if count
-    ]
-    return ledger.post(entries, key=key, by=by, kind=Movement.Kind.MADE, reference=reference)
 
 
 def _parts(by: User) -> None:
