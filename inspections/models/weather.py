@@ -13,7 +13,7 @@ from inspections.storms import KINDS, Meaning, Weather, meanings, measured, titl
 
 def towns_are_words(value: Any) -> None:
     """A storm's towns are a list of names."""
-    if not isinstance(value, list) or not value or not all(isinstance(town, str) and town.strip() for town in value):
+    if not isinstance(value, (list, tuple)) or not value or not all(isinstance(town, str) and town.strip() for town in value):
         raise ValidationError("Name at least one town, each as a word: Quillmere, Alder Ford.")
 
 
