@@ -22,7 +22,7 @@ def visit_for(user: User, pk: UUID) -> Visit:
 
 def photo_for(user: User, pk: UUID) -> Photo:
     """The photo with this id. Raises `Http404`."""
-    return _found(Photo.objects.filter(pk=pk, visit__structure__in=structures_of(user)).first())
+    return _found(Photo.objects.filter(pk=pk, visit__structure__in=structures_of(user)).select_related("visit__structure").first())
 
 
 def observation_for(user: User, pk: UUID) -> Observation:

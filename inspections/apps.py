@@ -26,12 +26,14 @@ class InspectionsConfig(AppConfig):
 
 
 def _name_the_rooms() -> None:
-    from structures.rooms import add_room  # models must be ready first
+    from inspections.queries.news import staff_news  # models must be ready first
+    from structures.rooms import add_news, add_room  # for the same reason
 
     add_room(
         "inspections:home", "My structures", "what is yours, and when to walk round it", roles=["grower"], order=10, first_for=["grower"]
     )
-    add_room("inspections:my-wrong", "Something wrong", "what was asked for, and where it stands", roles=["grower"], order=20)
+    add_room("inspections:my-wrong", "What was wrong", "what was asked for, and where it stands", roles=["grower"], order=20)
     add_room("inspections:visit-list", "Visits", "who looks at what, overdue ones first", roles=["support"], order=60)
     add_room("inspections:storm-list", "Storms", "what came over which towns, and who must look", roles=["support"], order=65)
-    add_room("inspections:wrong-list", "Something wrong", "what was seen, asked for, sent and fitted", roles=["support"], order=70)
+    add_room("inspections:wrong-list", "Things wrong", "what was seen, asked for, sent and fitted", roles=["support"], order=70)
+    add_news(staff_news, roles=["support", "owner"])

@@ -17,7 +17,7 @@ AFTER = {"td": {"class": "after-fig"}, "th": {"class": "after-fig"}}
 
 
 class VisitsTable(tables.Table):
-    noun = ("walk", "walks")
+    noun = ("visit", "visits")
     sorted_words = "Overdue first."
 
     structure = tables.Column(
@@ -33,7 +33,7 @@ class VisitsTable(tables.Table):
         model = Visit
         fields = ["structure", "title", "due_on", "town", "state", "why"]
         order_by = ["due_on"]
-        empty_text = "No walk is due: enter a storm, or plan the yearly walks."
+        empty_text = "No visit is due: enter a storm, or put down the yearly walks."
 
     def render_state(self, record: Visit) -> str | SafeString:
         words = self.value_state(record)

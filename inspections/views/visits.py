@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.db.models.fields.files import FieldFile
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_POST
@@ -16,7 +18,7 @@ from inspections.actions.visits import plan_walks
 from inspections.checklist import ITEMS
 from inspections.forms.filters import DueFilter
 from inspections.forms.walk import SeenForm
-from inspections.models import Observation, Photo, Visit
+from inspections.models import Observation, Visit
 from inspections.places import place_index
 from inspections.queries.reports import report_of
 from inspections.queries.visits import walk_at, zone_of
@@ -34,7 +36,7 @@ from structures.sentences import counted
 @require_GET
 def visit_list(request: HttpRequest) -> HttpResponse:
     return list_page(
-        request, table=VisitsTable, filterset=DueFilter, template="inspections/visit_list.html", export_name="walks",
+        request, table=VisitsTable, filterset=DueFilter, template="inspections/visit_list.html", export_name="visits",
         queryset=Visit.objects.select_related("structure", "storm", "who"),
     )
 
@@ -120,30 +122,36 @@ def _correct_response(
 
 @for_roles("grower", "support")
 @require_GET
-def photo_shown(request: HttpRequest, pk: UUID) -> FileResponse:
-    return _copy(photo_for(request.user, pk), "shown")
+def photo_shown(request: HttpRequest, pk: UUID) -> HttpResponse:
+    return _copy(photo_for(request.user, pk).shown)
 
 
 @for_roles("grower", "support")
 @require_GET
-def photo_small(request: HttpRequest, pk: UUID) -> FileResponse:
-    return _copy(photo_for(request.user, pk), "small")
+def photo_small(request: HttpRequest, pk: UUID) -> HttpResponse:
+    return _copy(photo_for(request.user, pk).small)
 
 
 @for_roles("grower", "support")
 @require_GET
-def photo_original(request: HttpRequest, pk: UUID) -> FileResponse:
+def photo_original(request: HttpRequest, pk: UUID) -> HttpResponse:
     """The bytes as they came, only to be saved: a browser must not run what a stranger's file claims to be."""
     photo = photo_for(request.user, pk)
-    name = f"{photo.visit.structure.tag}-{photo.pk}-original"
-    response = FileResponse(photo.original.open("rb"), as_attachment=True, filename=name, content_type="application/octet-stream")
-    response.headers["X-Content-Type-Options"] = "nosniff"
+    response = _bytes(photo.original, "application/octet-stream")
+    name = re.sub(r"[^A-Za-z0-9-]", "-", photo.visit.structure.tag)
+    response.headers["Content-Disposition"] = f'attachment; filename="{name}-{photo.pk}-original"'
     return response
 
 
-def _copy(photo: Photo, which: str) -> FileResponse:
-    response = FileResponse(getattr(photo, which).open("rb"), content_type="image/jpeg")
+def _copy(file: FieldFile) -> HttpResponse:
+    response = _bytes(file, "image/jpeg")
     # A copy never changes, and only this person's own browser may keep it.
     response.headers["Cache-Control"] = "private, max-age=86400, immutable"
+    return response
+
+
+def _bytes(file: FieldFile, content_type: str) -> HttpResponse:
+    with file.open("rb") as opened:
+        response = HttpResponse(opened.read(), content_type=content_type)
     response.headers["X-Content-Type-Options"] = "nosniff"
     return response

@@ -107,6 +107,16 @@ def test_every_demo_family_has_a_walk_in_which_each_place_stands_once_with_words
     assert len(walk) == 2 * len(bays) + 2
 
 
+def test_places_with_one_code_and_name_are_told_apart_by_where_they_sit():
+    places = place_index(walk_of(shipped_document("g26-d", 48)))
+    assert places["H1-R-purlin:band:1"].words == "side purlin, band of its end piece, the lower one"
+    assert places["H1-R-purlin:band:2"].words == "side purlin, band of its end piece, the upper one"
+    sides = {places[f"H1-ridge:band:{n}"].words.rsplit(", ", 1)[1] for n in (1, 2)}
+    assert sides == {"the left one", "the right one"}
+    alike = Counter((place.code, place.words) for place in places.values())
+    assert set(alike.values()) == {1}
+
+
 def test_a_moved_tie_is_asked_about_with_its_two_bands():
     change = Change("moved", "H2-tie:tie:1", "to 2 ft under the ridge, to clear the sprayer", date(2025, 5, 3))
     places = place_index(walk_of(small_document(), [change]))
