@@ -36,7 +36,7 @@ def braces_said(document: Document, verb: str) -> Said:
 
 def _alike(braces: Sequence[Brace]) -> bool:
     """Whether all four corners have the same pieces."""
-    corners = {}
+    corners: dict[str, Counter[str]] = {}
     for brace in braces:
         if not brace.corner.startswith("mid"):
             corners.setdefault(brace.corner, Counter())[brace.role] += 1

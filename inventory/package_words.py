@@ -107,7 +107,9 @@ def _tie(packed: Packed, line: Line, document: Document, units: str) -> str:
 
 
 def _band(packed: Packed, line: Line, document: Document, units: str) -> str:
-    pieces = Counter(piece.role for piece in (*document.members, *document.braces, *document.ties))
+    roles = [member.role for member in document.members]
+    roles += [brace.role for brace in document.braces] + [tie.role for tie in document.ties]
+    pieces = Counter(roles)
     kinds = [because.kind for because in line.because]
     if all(because.count == 2 * pieces.get(because.kind, -1) for because in line.because):
         return f"2 to each {_or(_PIECES.get(kind, kind) for kind in kinds)}".replace(" or ", " and ")

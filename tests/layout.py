@@ -14,8 +14,10 @@ APPS = ("structures", "inventory", "inspections")
 PURE = (
     "structures.frame",
     "structures.making",
+    "inventory.answer_words",
     "inventory.answering",
     "inventory.lots",
+    "inventory.matching",
     "inventory.package_words",
     "inventory.packages",
     "inventory.phones",
@@ -40,7 +42,7 @@ LAYERS = (
     ("queries", "events", "access", "rooms"),
     ("actions", "ledger", "requests"),
     ("forms", "tables", "lists"),
-    ("views", "templatetags", "admin", "admin_site", "demo_data", "management"),
+    ("views", "templatetags", "admin", "admin_site", "demo_data", "demo_orders", "management"),
     ("urls", "checks", "apps"),
     ("project",),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_POST
@@ -87,13 +87,19 @@ def paper_order_enter(request: HttpRequest) -> HttpResponse:
 
 @for_roles("support")
 @require_GET
-def invoice_photo(request: HttpRequest, pk: int, size: str) -> FileResponse:
+def invoice_photo(request: HttpRequest, pk: int, size: str) -> HttpResponse:
     """A photo of a paper: the shown or small copy on the page, the original only to be saved."""
     photo = photo_for(request.user, pk)
-    if size == "original":
-        return FileResponse(photo.original.open("rb"), as_attachment=True, filename=f"invoice-{photo.order.label}-original")
-    kept = photo.shown if size == "shown" else photo.thumbnail
-    return FileResponse(kept.open("rb"), content_type="image/jpeg")
+    kept = {"shown": photo.shown, "small": photo.thumbnail, "original": photo.original}.get(size)
+    if kept is None:
+        raise Http404
+    with kept.open("rb") as file:
+        content = file.read()
+    if size != "original":
+        return HttpResponse(content, content_type="image/jpeg")
+    response = HttpResponse(content, content_type="application/octet-stream")
+    response.headers["Content-Disposition"] = f'attachment; filename="invoice-{photo.order.label}-original"'
+    return response
 
 
 def _one_off_form(request: HttpRequest, order: Order, data: object = None) -> OneOffForm:

@@ -5,6 +5,7 @@ from uuid import uuid4
 from inventory.actions.supply import Arrived, expect, take_in
 from inventory.models import ExpectedReceipt
 from tests.factories import World, address
+from tests.inventory import order_addresses  # noqa: F401  (it registers the addresses of orders)
 from tests.inventory.stock import make_bin, make_part, stocked
 
 

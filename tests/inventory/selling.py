@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from datetime import date
+from io import BytesIO
 from pathlib import Path
 from uuid import uuid4
+
+from PIL import Image
 
 from inventory import ledger
 from inventory.actions.customers import keep_customer
 from inventory.actions.orders import LineSpec, confirm_order, new_draft
+from inventory.actions.paper_orders import PaperOrder, enter_paper_order
 from inventory.actions.picking import record_pick
 from inventory.models import Bin, Customer, Order, Part
 from structures.actions.families import load_family
 from structures.frame.choose import choose
 from structures.models import FamilyRevision, User
+from structures.photos import take_in
 from structures.queries.families import family_of
 
 FAMILIES = Path(__file__).resolve().parents[2] / "structures" / "families"
@@ -42,6 +47,22 @@ def a_draft(*lines: LineSpec, customer: Customer | None = None, by: User | None 
 
 def a_confirmed(*lines: LineSpec, by: User | None = None, **facts) -> Order:
     return confirm_order(a_draft(*lines, by=by, **facts), by=by)
+
+
+def a_photo(size=(640, 480), colour="white") -> bytes:
+    """A small JPEG, as a telephone would send one."""
+    out = BytesIO()
+    Image.new("RGB", size, colour).save(out, "JPEG")
+    return out.getvalue()
+
+
+def a_paper_order(by: User | None = None, *, photo: bool = False, name: str = "Dunmarsh Farm", feet: float = 96, **said) -> Order:
+    """An order known only from paper: a G26 of revision C."""
+    paper = PaperOrder(
+        name=name, revision=a_family("g26-c"), stated="revision C", length_in=12 * feet,
+        photo=take_in(a_photo(), "invoice.jpg") if photo else None, **said,
+    )
+    return enter_paper_order(paper, by=by)
 
 
 def stock(part: Part | str, count: int, *, by: User, bin: str = "C-14", lot: str = "P-304", walk: int = 100) -> Bin:
