@@ -44,7 +44,8 @@ def _members(frame: Frame, reasons: Reasons) -> None:
 
 
 def _each(kind: str, per: int, where: list[str], what: str) -> Because:
-    return Because(kind, per * len(where), per, tuple(where), f"{per} for each of {len(where)} {what}")
+    words = f"{len(where)} {what}" if per == 1 else f"{per} for each of {len(where)} {what}"
+    return Because(kind, per * len(where), per, tuple(where), words)
 
 
 def _fittings(frame: Frame, reasons: Reasons) -> None:

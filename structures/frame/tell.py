@@ -84,7 +84,8 @@ def why_part(document: Document, part: str) -> str:
             f"{line.pack_rounding} to fill packs."]
     places = place_sentences(document)
     for because in line.because:
-        said.append(f"{because.count}: {because.words}.")
+        single = because.where and because.per == 1
+        said.append(f"{because.words}:" if single else f"{because.count}: {because.words}" + (":" if because.where else "."))
         said += [f"  {places.get(place, f'At {place}.')}" for place in because.where]
     return "\n".join(said)
 

@@ -1,11 +1,16 @@
 """No label of any drawing touches another, is run through by a leader or reaches over the edge: every demo family, short, usual, long."""
 
+from pathlib import Path
+
 import pytest
 
 from inspections.places import walk_of
+from structures.frame.choose import choose
+from structures.frame.compute import compute
 from structures.frame.drawing import SIZES, VIEWS, render, render_bay, render_piece, render_twin
 from structures.frame.drawing.lanes import across, down
 from structures.frame.drawing.sheet import Sheet
+from structures.frame.reader import read_family
 from tests.structures.drawn import Drawn
 from tests.structures.frames import all_names, document, family
 
@@ -50,6 +55,15 @@ def test_offered_options_in_millimetres_leave_every_label_clear(name, length):
             drawn = Drawn(render(frame, view, size, lit=["side-braces"], offered=offered, units="metric",
                                  added={"side-braces": "12 March 2024"}))
             assert_clear(drawn, f"{view} {size}")
+
+
+def test_a_family_that_is_no_demo_leaves_every_label_clear():
+    text = (Path(__file__).parents[1] / "outside" / "families" / "common_practice_30.toml").read_text(encoding="utf-8")
+    practice = read_family(text, source="common_practice_30.toml")
+    frame = compute(practice, choose(practice, length_in=576, spacing_in=72, with_=("roof-braces",)), sha256="0" * 64)
+    for view in VIEWS:
+        for size in SIZES:
+            assert_clear(Drawn(render(frame, view, size, lit=[o.code for o in frame.options])), f"{view} {size}")
 
 
 @pytest.mark.parametrize("name", all_names())

@@ -148,6 +148,25 @@ def test_lit_takes_piece_ids_parts_and_options_alike(g26):
     assert not lit_lines(Drawn(render(g26, "frame", "wide")))
 
 
+def test_boards_channel_and_purlins_light_up_along_their_length():
+    frame = document("g26-d", 48, ("boards",))
+    rings_at = rings(Drawn(render(frame, "side-right", "wide")))
+    for asked, count in (("boards", 2), ("channel", 1), ("PS131-106", 2), ("PE131-10", 2)):
+        drawn = Drawn(render(frame, "side-right", "wide", lit=[asked]))
+        lines = lit_lines(drawn)
+        assert len(lines) == count, asked
+        assert {a[0] for a, _ in lines} == {rings_at[1][0]}
+        assert not drawn.of_class("bolt")
+
+
+def test_a_shape_without_leg_radius_or_pitch_is_drawn_without_their_figures(g26):
+    bare = dataclasses.replace(g26, measures=dataclasses.replace(g26.measures, leg_in=None, radius_in=None, pitch_deg=None))
+    for size in ("wide", "narrow"):
+        shown = words_of(Drawn(render(bare, "section", size)))
+        assert not any("radius" in words or "leg" in words or "°" in words for words in shown)
+        assert any("13-2 15/16" in words for words in shown)
+
+
 def test_what_was_offered_and_not_bought_is_a_phantom_with_open_ends(g26):
     with_pack = document("g26-d", 48, ("snow-ties",))
     drawn = Drawn(render(g26, "frame", "wide", offered=with_pack))

@@ -67,7 +67,7 @@ def test_why_says_every_place_of_a_part(kit):
     assert code == 0
     assert out.splitlines()[0] == (
         "RL26-R, Roof brace, lower, right twist, 26 ft: 2 = 2 needed + 0 spare + 0 to fill packs.")
-    assert out.splitlines()[1] == "2: 1 for each of 2 lower roof braces."
+    assert out.splitlines()[1] == "2 lower roof braces:"
     assert out.splitlines()[2:] == [
         "  B1-L-roof:brace:1: from H1-L-shoulder, 8-10 up, to H2-L-roof, 14-3 3/8 up, right twist of 5.5 degrees.",
         "  B12-R-roof:brace:1: from H13-R-shoulder, 8-10 up, to H12-R-roof, 14-3 3/8 up, right twist of 5.5 degrees.",
