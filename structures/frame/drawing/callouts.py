@@ -67,6 +67,8 @@ class Callouts:
         every = [p for p in (self.scene.lit if lit else self.scene.phantoms) if p.part == part]
         length, date = self.scene.figure(piece.length_in), self.scene.date_added(piece)
         below = f"{len(every)} piece{'s' if len(every) > 1 else ''} of {length}"
+        if piece.zone == "roof" and not piece.hand and self.scene.has_hands:
+            below += ", no twist"
         if not lit:
             below = f"{self.scene.no_words(piece.option)}: {len(every)} of {length}"
         elif date:

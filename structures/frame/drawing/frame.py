@@ -15,7 +15,7 @@ from . import pencils
 from .breaks import Axis, stretches
 from .callouts import Callouts
 from .flags import draw_flags, draw_unseen, wrong_spots
-from .scene import Piece, Scene
+from .scene import Lengthwise, Piece, Scene
 from .sheet import XY, Sheet
 
 _AROUND, _UP = math.radians(56), math.radians(35)
@@ -192,8 +192,9 @@ class FrameView:
             self.sheet.polyline("far", [self._px(x, along, z) for x, z in wall])
         for thing in self.scene.runs + self.scene.boards:
             if thing.side == "left":
+                kind = "lit-far" if self.scene.lights(thing) else "far thin"
                 for a, b in self._spans():
-                    self.sheet.line("far thin", self._px(thing.x, a, thing.z), self._px(thing.x, b, thing.z))
+                    self.sheet.line(kind, self._px(thing.x, a, thing.z), self._px(thing.x, b, thing.z))
         for piece in plain:
             if piece.zone != "tie" and self.is_far(piece):
                 self.sheet.line("far", *self.line_of(piece))
@@ -241,6 +242,9 @@ class FrameView:
     def _asked(self, lit: list[Piece]) -> None:
         small = not self.place.tubes
         near = sorted((p for p in lit if not self.is_far(p)), key=lambda p: -p.start[1])
+        along = [(self._px(line.x, a, line.z), self._px(line.x, b, line.z)) for line in self._lit_lengthwise()
+                 for a, b in self._spans()]
+        pencils.lit_lines(self.sheet, along, small=small, holes=False)
         pencils.lit_lines(self.sheet, [self.line_of(p) for p in near], small=small)
         for piece in self.scene.phantoms:
             if self.axis.shows(*piece.hoops):
@@ -248,6 +252,12 @@ class FrameView:
         for piece in self.scene.pieces:
             if self.scene.is_wrong(piece) and self.axis.shows(*piece.hoops):
                 pencils.broken_piece(self.sheet, *self.line_of(piece), loose=self.scene.loose_end(piece))
+
+    def _lit_lengthwise(self) -> list[Lengthwise]:
+        """Runs and boards that were asked for, on the near side; a board along its upper edge."""
+        found = {(line.code, line.side): line for line in sorted(self.scene.runs + self.scene.boards, key=lambda line: line.z)
+                 if self.scene.lights(line) and (line.side != "left" or self._faces(line.x, line.z))}
+        return list(found.values())
 
     def _breaks(self) -> None:
         """A short zigzag across every lengthwise line that runs into a break."""

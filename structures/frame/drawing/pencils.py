@@ -58,14 +58,14 @@ def dimension_up(sheet: Sheet, x: float, y0: float, y1: float, words: str, *, ri
     sheet.text(at, words, size=size, kind="num", anchor="start" if right else "end")
 
 
-def lit_lines(sheet: Sheet, lines: Sequence[tuple[XY, XY]], *, small: bool = False) -> None:
-    """Lit pieces: first every wash, then every line, then a white hole at each landing."""
+def lit_lines(sheet: Sheet, lines: Sequence[tuple[XY, XY]], *, small: bool = False, holes: bool = True) -> None:
+    """Lit pieces: first every wash, then every line, then a white hole at each landing (purlins and boards have none)."""
     wash, line = ("halo-s", "lit-s") if small else ("halo", "lit")
     for a, b in lines:
         sheet.line(wash, a, b)
     for a, b in lines:
         sheet.line(line, a, b)
-    if not small:
+    if holes and not small:
         for a, b in lines:
             sheet.circle("bolt", a, 2.7)
             sheet.circle("bolt", b, 2.7)

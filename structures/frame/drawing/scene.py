@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from structures.frame.document import Document, Landing, Point
+from structures.frame.document import Document, Landing, Member, Point
 from structures.frame.lengths import MM_PER_INCH, show_length, sixteenths
 from structures.frame.profile import Profile
 
@@ -55,6 +55,7 @@ class Lengthwise:
     z: float
     y0: float
     y1: float
+    names: frozenset[str] = frozenset()      # ids, parts and options that light it
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +113,10 @@ class Scene:
     def is_lit(self, piece: Piece) -> bool:
         return not self.asked.lit.isdisjoint((piece.id, piece.part, piece.option))
 
+    def lights(self, line: Lengthwise) -> bool:
+        """Whether a purlin run or board was asked for."""
+        return not self.asked.lit.isdisjoint(line.names)
+
     def is_wrong(self, piece: Piece) -> bool:
         """Whether the piece, or the band at one of its ends, has something wrong."""
         faults = self.asked.faults
@@ -121,6 +126,11 @@ class Scene:
         """Which end has the fault, 0 or 1; None when it is the piece itself."""
         ends = [i for i, landing in enumerate(piece.landings) if landing.joint in self.asked.faults]
         return ends[0] if ends else None
+
+    @cached_property
+    def has_hands(self) -> bool:
+        """Whether any piece is made with a twist, so that those without one are worth saying so."""
+        return any(piece.hand for piece in self.pieces)
 
     def date_added(self, piece: Piece) -> str:
         """When the piece was added to the structure, "" if it came with the order."""
@@ -184,16 +194,17 @@ class Scene:
     @cached_property
     def runs(self) -> tuple[Lengthwise, ...]:
         """Purlin runs, from their members."""
-        found: dict[str, list[float]] = {}
+        found: dict[str, list[Member]] = {}
         for member in self.document.members:
             if member.role in ("stick", "end"):
-                place = member.id.partition(":")[0].partition("-")[2]
-                x, y, z = member.start
-                low, high = sorted((y, member.end[1]))
-                seen = found.setdefault(place, [x, z, low, high])
-                seen[2], seen[3] = min(seen[2], low), max(seen[3], high)
-        return tuple(Lengthwise("purlin", *_run_of(place), x, z, low, high)
-                     for place, (x, z, low, high) in found.items())
+                found.setdefault(member.id.partition(":")[0].partition("-")[2], []).append(member)
+        lines = []
+        for place, members in found.items():
+            x, _, z = members[0].start
+            ys = [y for member in members for y in (member.start[1], member.end[1])]
+            names = {name for member in members for name in (member.id, member.part, member.option) if name}
+            lines.append(Lengthwise("purlin", *_run_of(place), x, z, min(ys), max(ys), frozenset(names)))
+        return tuple(lines)
 
     @cached_property
     def boards(self) -> tuple[Lengthwise, ...]:
@@ -202,12 +213,16 @@ class Scene:
                  for panel in self.document.panels if panel.kind.endswith("board") or panel.kind == "channel"
                  for s in (panel.s_from_in, panel.s_to_in) if s is not None and s > 0.5 and panel.bay}
         boarded = {(side, s) for kind, side, s in edges if kind != "channel"}
+        behind = {edge[1:] for edge in edges if edge[0] == "channel"} & boarded
         edges = {edge for edge in edges if edge[0] != "channel" or edge[1:] not in boarded}
         length = self.document.measures.length_in
         lines = []
+        options = {panel.kind: panel.option for panel in self.document.panels}
         for kind, side, s in sorted(edges):
             u, z = self.profile.point(s)
-            lines.append(Lengthwise("board", kind, side, -u if side == "left" else u, z, 0.0, length))
+            kinds = {kind, "channel"} if (side, s) in behind else {kind}
+            names = frozenset(kinds | {options[one] for one in kinds}) - {""}
+            lines.append(Lengthwise("board", kind, side, -u if side == "left" else u, z, 0.0, length, names))
         return tuple(lines)
 
     @property

@@ -188,13 +188,24 @@ class SideView:
     def _asked_pieces(self) -> None:
         for piece in self.of_side(self.scene.phantoms):
             pencils.phantom(self.sheet, *self.line_of(piece))
-        pencils.lit_lines(self.sheet, [self.line_of(p) for p in self.of_side(self.scene.lit) if not self.scene.is_wrong(p)])
+        lines = [self.line_of(p) for p in self.of_side(self.scene.lit) if not self.scene.is_wrong(p)]
+        pencils.lit_lines(self.sheet, self._lit_lengthwise(), holes=False)
+        pencils.lit_lines(self.sheet, lines)
         for piece in self.of_side(self.scene.pieces):
             if self.scene.is_wrong(piece):
                 pencils.broken_piece(self.sheet, *self.line_of(piece), loose=self.scene.loose_end(piece))
         for tie in self.scene.pieces + self.scene.phantoms:
             if tie.zone == "tie" and self.axis.shows(tie.hoops[0]):
                 self._tie(tie)
+
+    def _lit_lengthwise(self) -> list[tuple[XY, XY]]:
+        """Purlin runs and boards that were asked for; a board along its upper edge."""
+        top = self.scene.document.measures.peak_in
+        heights = {(line.code, line.side): top if line.code == "ridge" else line.z
+                   for line in sorted(self.scene.runs + self.scene.boards, key=lambda line: line.z)
+                   if self._of_side(line.side) and self.scene.lights(line)}
+        return [((a, self.soil - z * self.scale), (b, self.soil - z * self.scale))
+                for z in heights.values() for a, b in self.axis.spans(self.stub)]
 
     def _tie(self, tie: Piece) -> None:
         """A tie is seen end on, so it is a ring on its hoop."""
