@@ -51,7 +51,7 @@ def after_observation(observation: Observation, *, by: User) -> None:
     if there is None or observation.state not in (WELL, UNSEEN):
         return
     if corrected is not None and corrected.state == WRONG and there.observation_id == _first_of(corrected).pk:
-        if there.last_step == ASKED:
+        if TAKEN_BACK in next_steps(there.last_step):
             take_step(there, TAKEN_BACK, by=by, observation=observation)
     elif observation.state == WELL and there.last_step in OPEN:
         take_step(there, LOOKED, by=by, observation=observation)
