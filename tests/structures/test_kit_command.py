@@ -88,6 +88,8 @@ def test_why_says_every_place_of_a_part(kit):
         (["g26", "--ends", "open"], ["--ends 'open' names 1: name two, tag end first, as in framed,open."]),
         (["nowhere.toml"], ["Family file nowhere.toml can't be read (No such file or directory): give the path of a "
                             "family file."]),
+        (["/tmp"], ["Family file /tmp can't be read (Is a directory): give the path of a family file."]),
+        (["g*"], ["Family 'g*' is not in the catalogue: g20, g26, g30, r14 would do, or a path that ends in .toml."]),
         (["g26", "--why", "SB20"], ["Part 'SB20' is not in this kit: did you mean SB26?"]),
     ],
     ids=lambda value: " ".join(value) if value and value[0].startswith(("g", "n")) else None,

@@ -72,7 +72,7 @@ def _document(options: dict[str, Any]) -> Document:
 def _family_text(name: str, revision: str | None) -> tuple[str, str]:
     """The file's text and name, from a path or from the newest (or the named) revision in the catalogue."""
     path = Path(name)
-    if path.suffix != ".toml":
+    if path.suffix != ".toml" and not path.is_absolute() and len(path.parts) < 2:
         path = _catalogue(name.lower(), revision)
     try:
         return path.read_text(encoding="utf-8"), path.name
@@ -83,9 +83,10 @@ def _family_text(name: str, revision: str | None) -> tuple[str, str]:
 
 
 def _catalogue(code: str, revision: str | None) -> Path:
-    revisions = {path.stem.rpartition("-")[2]: path for path in sorted(FAMILIES.glob(f"{code}-*.toml"))}
+    files = {tuple(path.stem.rsplit("-", 1)): path for path in sorted(FAMILIES.glob("*-*.toml"))}
+    revisions = {letter: path for (family, letter), path in files.items() if family == code}
     if not revisions:
-        known = sorted({path.stem.rpartition("-")[0] for path in FAMILIES.glob("*.toml")})
+        known = sorted({family for family, _ in files})
         raise _refused("family-unknown", "Family {family!r} is not in the catalogue: {known} would do, or a path that ends "
                        "in .toml.", "family", family=code, known=", ".join(known))
     wanted = (revision or max(revisions)).lower()
