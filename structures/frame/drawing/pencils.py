@@ -25,7 +25,8 @@ def toward(a: XY, b: XY, px: float) -> XY:
 def soil(sheet: Sheet, x0: float, x1: float, y: float) -> None:
     """The ground line with its hatching, one path for all strokes."""
     sheet.line("obj2", (x0, y), (x1, y), solid=True)
-    sheet.strokes += [(x0, y, x1, y)] * 4          # a mark on the soil line is worse than one on a tube
+    # a mark on the soil line is worse than one on a tube, and one on its hatching no better
+    sheet.strokes += [(x0, y, x1, y)] * 3 + [(x0, y + 4, x1, y + 4)] * 2
     strokes = []
     x = x0 + 4
     while x < x1 - 4:
