@@ -6,7 +6,9 @@ this machine and any address on the network.
 
 from __future__ import annotations
 
-from pathlib import PurePosixPath
+from functools import lru_cache
+from io import BytesIO
+from pathlib import Path, PurePosixPath
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -40,6 +42,22 @@ def make_pdf(html: str) -> bytes:
     return HTML(string=html, base_url=BASE, url_fetcher=_fetcher()).write_pdf()
 
 
+def _read(path: str) -> bytes:
+    return _unpacked_font(path) if path.endswith(".woff2") else Path(path).read_bytes()
+
+
+@lru_cache(maxsize=16)
+def _unpacked_font(path: str) -> bytes:
+    """A font as the PDF library wants it in the end, kept for the process: unpacking takes a second, for each paper anew."""
+    from fontTools.ttLib import TTFont  # comes with the PDF library, and is as slow to load
+
+    plain = BytesIO()
+    with TTFont(path) as font:
+        font.flavor = None
+        font.save(plain)
+    return plain.getvalue()
+
+
 def _fetcher() -> Any:
     from weasyprint.urls import URLFetcher, URLFetcherResponse  # for the same reason
 
@@ -52,7 +70,6 @@ def _fetcher() -> Any:
             if not found or ".." in PurePosixPath(name).parts:
                 raise ValueError(f"No static file is called {name}.")
             kind = _TYPES.get(PurePosixPath(name).suffix, "application/octet-stream")
-            with open(found, "rb") as file:
-                return URLFetcherResponse(url, file.read(), {"Content-Type": kind})
+            return URLFetcherResponse(url, _read(found), {"Content-Type": kind})
 
     return OwnFilesOnly(allowed_protocols={"data"})
