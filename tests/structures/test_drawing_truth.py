@@ -261,6 +261,8 @@ def test_places_with_one_code_share_a_check_that_shows_the_one_that_asks_for_mos
     wrong = Drawn(render_bay(g26, 2, "right", {codes[0]: "well", codes[1]: "mend"}))
     assert len(wrong.of_class("flag")) == len(wrong.of_class("fault-ring")) == 1
     assert "H2-R-mid" in words_of(wrong)
+    unsorted = Drawn(render_bay(g26, 2, "right", {codes[0]: "", codes[1]: "well"}))
+    assert len(unsorted.of_class("flag")) == 1
 
 
 def test_long_structures_leave_out_like_bays_but_no_brace():

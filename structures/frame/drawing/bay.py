@@ -54,7 +54,7 @@ class BayView:
 
     def __init__(self, document: Document, bay: int, side: str, states: Mapping[str, str], size: str,
                  points: Mapping[str, Point]):
-        self.scene = Scene(document, Asked(faults={place: state for place, state in states.items() if state in CLASS_OF}))
+        self.scene = Scene(document, Asked(faults={place: state or "fault" for place, state in states.items() if not state or state in CLASS_OF}))
         self.bay, self.side, self.states, self.place = bay, side, states, PLACES[size]
         m, p = document.measures, self.place
         self.scale = min(p.tallest / m.peak_in, p.bay / m.spacing_in)
@@ -75,7 +75,8 @@ class BayView:
     # places
     def _spots(self, points: Mapping[str, Point]) -> list[Spot]:
         found: dict[str, Spot] = {}
-        for place_id, state in self.states.items():
+        for place_id, said in self.states.items():
+            state = said or "fault"                # something wrong, no class chosen yet
             code = place_id.partition(":")[0]
             point = points.get(place_id) or self.scene.point_of(place_id) or (0.0, self.scene.y(self.bay), 0.0)
             spot = found.setdefault(code, Spot(code, [], self._inside(point), state))
@@ -277,7 +278,7 @@ def render_bay(document: Document, bay: int, side: str, states: Mapping[str, str
     """Bay `bay` (1 at the tag end) of `side` "right" or "left", seen from outside, with the state of its places.
 
     `states` gives each place looked at there (place id) its state: "not", "well", "unseen", or, when something is
-    wrong, its class "stop", "mend", "again" ("fault" before a class is chosen). Places with one code share a check,
+    wrong, its class "stop", "mend", "again" ("fault" or "" before a class is chosen). Places with one code share a check,
     which shows the one that asks for most. `points` gives the coordinates (inches) of places that the document does
     not know. `chosen` is the place or code in hand. Each check holds `<circle class="target" data-place="CODE">`,
     whose centre a script takes for the nearest; with `href` ("?place={code}") it is a link as well. `size` is
