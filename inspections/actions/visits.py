@@ -45,7 +45,8 @@ def _drop_missed(structure: Structure, today: date) -> list[str]:
     wanted = {
         (one.rule.code, one.on) for one in due_of(structure, rules_in_force(), walked_days(structure), today)
     }
-    waiting = Visit.objects.filter(structure=structure, kind=ANNUAL, started_server_at__isnull=True).select_related("rule").order_by("due_on")
+    not_begun = Visit.objects.filter(structure=structure, kind=ANNUAL, started_server_at__isnull=True)
+    waiting = not_begun.select_related("rule").order_by("due_on")
     missed = [visit for visit in waiting if visit.rule and (visit.rule.code, visit.due_on) not in wanted]
     for visit in missed:
         visit.delete()
