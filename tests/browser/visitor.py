@@ -62,6 +62,17 @@ class Visitor:
         ground = within or self.page.locator("body")
         return ground.get_by_role("button", name=name, exact=True).or_(ground.get_by_role("link", name=name, exact=True))
 
+    def fill(self, label: str, value: str) -> None:
+        """Fill the field with this label; a field in a folded part of the page is unfolded as a person would."""
+        field = self.page.get_by_label(label, exact=True)
+        if not field.is_visible():
+            self.page.locator("details", has=field).locator("summary").click()
+        field.fill(value)
+
+    def says(self, words: str) -> None:
+        """Fail unless these words can be read on the page."""
+        assert words in self.text(), f"{words!r} is not on {self.page.url}: {self.text()}"
+
     def text(self) -> str:
         """All that can be read on the page, with blanks made single."""
         return " ".join(self.page.locator("body").inner_text().split())
@@ -78,7 +89,7 @@ class Visitor:
 
     def _arrive(self, response: Response | None, status: int) -> None:
         assert response is not None, f"{self.page.url} gave no answer"
-        assert response.status == status, f"{response.url} answered {response.status}: {self.text()[:500]}"
+        assert response.status == status, f"{response.url} answered {response.status}: {self.text()}"
         self.look()
 
     def _hear(self, message) -> None:
