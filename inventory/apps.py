@@ -31,6 +31,7 @@ class InventoryConfig(AppConfig):
 
 def _name_the_rooms() -> None:
     from inventory.queries.news import order_news, pick_news  # models must be ready first
+    from inventory.queries.stock_news import stock_news  # models must be ready first
     from structures.rooms import add_news, add_room  # models must be ready first
 
     add_room("inventory:order-list", "Orders", "what was asked of us, promised, and sent", roles=["support", "warehouse"], order=20)
@@ -39,3 +40,4 @@ def _name_the_rooms() -> None:
     add_room("inventory:bin-list", "Bins", "where parts lie, in walking order", roles=["warehouse"], order=75)
     add_news(order_news, roles=["support", "owner"])
     add_news(pick_news, roles=["warehouse", "owner"])
+    add_news(stock_news, roles=["warehouse", "owner"])

@@ -81,7 +81,7 @@ class MovementsTable(tables.Table):
     lot = tables.Column(verbose_name="Lot")
     kind = tables.Column(verbose_name="What happened")
     at = tables.DateTimeColumn(verbose_name="When", format="j M Y, H:i")
-    who = tables.Column(accessor="who__username", verbose_name="By")
+    who = tables.Column(accessor="who__called", verbose_name="By", order_by=("who__first_name", "who__last_name", "who__username"))
     about = tables.Column(accessor="reference", verbose_name="For", empty_values=(), orderable=False)
 
     class Meta:

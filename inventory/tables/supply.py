@@ -21,7 +21,9 @@ class ReceiptsTable(tables.Table):
     received_on = tables.DateColumn(verbose_name="Came on", format="j M Y", attrs=FIG)
     count = tables.Column(verbose_name="Lines", attrs=FIG)
     pieces = tables.Column(verbose_name="Pieces", attrs=FIG)
-    by = tables.Column(accessor="by__username", verbose_name="Taken in by", attrs=BESIDE)
+    by = tables.Column(
+        accessor="by__called", verbose_name="Taken in by", order_by=("by__first_name", "by__last_name", "by__username"), attrs=BESIDE
+    )
 
     class Meta:
         model = Receipt
