@@ -54,8 +54,10 @@ class BayView:
 
     def __init__(self, document: Document, bay: int, side: str, states: Mapping[str, str], size: str,
                  points: Mapping[str, Point]):
-        self.scene = Scene(document, Asked(faults={place: state or "fault" for place, state in states.items() if not state or state in CLASS_OF}))
-        self.bay, self.side, self.states, self.place = bay, side, states, PLACES[size]
+        # something wrong, no class chosen yet, is a fault all the same
+        self.states = {place_id: state or "fault" for place_id, state in states.items()}
+        self.scene = Scene(document, Asked(faults={one: state for one, state in self.states.items() if state in CLASS_OF}))
+        self.bay, self.side, self.place = bay, side, PLACES[size]
         m, p = document.measures, self.place
         self.scale = min(p.tallest / m.peak_in, p.bay / m.spacing_in)
         self.soil = p.top + m.peak_in * self.scale
@@ -75,8 +77,7 @@ class BayView:
     # places
     def _spots(self, points: Mapping[str, Point]) -> list[Spot]:
         found: dict[str, Spot] = {}
-        for place_id, said in self.states.items():
-            state = said or "fault"                # something wrong, no class chosen yet
+        for place_id, state in self.states.items():
             code = place_id.partition(":")[0]
             point = points.get(place_id) or self.scene.point_of(place_id) or (0.0, self.scene.y(self.bay), 0.0)
             spot = found.setdefault(code, Spot(code, [], self._inside(point), state))
