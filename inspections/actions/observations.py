@@ -97,7 +97,7 @@ def correct(
     """
     if there := _sent_before(observation.visit, seen, observation_id, by):
         return there
-    visit = Visit.objects.select_for_update().select_related("structure__design").get(pk=observation.visit_id)
+    visit = Visit.objects.select_for_update(of=("self",)).select_related("structure__design").get(pk=observation.visit_id)
     if observation.corrected_by.exists():
         raise Refuse(f"This answer for {observation.code} was corrected already: correct the newer one.")
     if seen.place != observation.place:
@@ -160,7 +160,7 @@ def keep_photo(
 
 def _under_way(visit: Visit) -> Visit:
     """The visit, read again under a lock, so that nothing is added after its end."""
-    visit = Visit.objects.select_for_update().select_related("structure__design").get(pk=visit.pk)
+    visit = Visit.objects.select_for_update(of=("self",)).select_related("structure__design").get(pk=visit.pk)
     if not visit.is_started:
         raise Refuse(f"“{visit.title}” of {visit.structure.tag} was not begun: start the walk first.")
     if visit.is_finished:
