@@ -60,8 +60,7 @@ def _nos(document: Document, verb: str) -> Said:
     names = [row.name[:1].lower() + row.name[1:] for row in no_rows(document) if row.kind == "offered, not bought"]
     if not names:
         return ()
-    words = listed(names).replace(" and ", " or ") if len(names) == 2 else _either(names)
-    return ((f"It {'did not include' if verb == 'included' else 'does not include'} {words}.", False),)
+    return ((f"It {'did not include' if verb == 'included' else 'does not include'} {_either(names)}.", False),)
 
 
 def _either(names: Sequence[str]) -> str:

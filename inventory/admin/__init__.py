@@ -1,5 +1,5 @@
 """Rows of this app in the admin, by noun."""
 
-from inventory.admin import stock
+from inventory.admin import orders, stock
 
-__all__ = ["stock"]
+__all__ = ["orders", "stock"]

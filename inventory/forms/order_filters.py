@@ -20,7 +20,7 @@ class OrdersFilter(filters.FilterSet):
     status = filters.ChoiceFilter(label="State", choices=OrderStatus.choices, empty_label="any state")
     family = filters.ChoiceFilter(label="Family", choices=lambda: _families(None), method="by_family", empty_label="any family")
     promised_before = filters.DateFilter(
-        label="Promised before", field_name="promised_on", lookup_expr="lt", widget=forms.DateInput(attrs={"type": "date"})
+        label="Promised before", field_name="due_on", lookup_expr="lt", widget=forms.DateInput(attrs={"type": "date"})
     )
 
     class Meta:

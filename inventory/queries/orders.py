@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from django.db.models import Count, F, Q, QuerySet, Sum
+from django.db.models import Case, Count, F, Q, QuerySet, Sum, When
 from django.db.models.functions import Coalesce
 
-from inventory.models import Order, OrderLine, OrderStatus
+from inventory.models import OPEN, Order, OrderLine, OrderStatus
 from structures.frame.choose import read_configuration
 from structures.frame.document import Document
 from structures.frame.refusal import Refused
@@ -20,9 +20,11 @@ from structures.queries.designs import document_for
 
 
 def orders_listed() -> QuerySet[Order]:
-    """Every order with customer and how far its pick is: `line_count`, `done_count`, `short_pieces`, `taken_pieces`."""
+    """Every order with customer, `due_on` (the promise that is still open) and how far its pick is: `line_count`,
+    `done_count`, `short_pieces`, `taken_pieces`."""
     wanted = Q(pick__lines__to_pick__gt=0)
     return Order.objects.select_related("customer").annotate(
+        due_on=Case(When(status__in=[OrderStatus.DRAFT, *OPEN], then=F("promised_on"))),
         line_count=Count("pick__lines", filter=wanted),
         done_count=Count("pick__lines", filter=wanted & Q(pick__lines__picked__gte=F("pick__lines__to_pick"))),
         taken_pieces=Coalesce(Sum("pick__lines__picked"), 0),

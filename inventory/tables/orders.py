@@ -23,7 +23,7 @@ class OrdersTable(tables.Table):
     customer = tables.Column(verbose_name="For", accessor="customer__name")
     town = tables.Column(verbose_name="Town", accessor="customer__town", default="unknown")
     structure = tables.Column(verbose_name="Structure", empty_values=(), orderable=False)
-    promised_on = tables.DateColumn(verbose_name="Promised", default="none", format="j M Y", attrs=FIGURE)
+    promised_on = tables.DateColumn(verbose_name="Promised", accessor="due_on", default="none open", format="j M Y", attrs=FIGURE)
     status = tables.Column(verbose_name="State")
     how_far = tables.Column(verbose_name="How far", empty_values=(), orderable=False)
 
@@ -49,10 +49,10 @@ class OrdersTable(tables.Table):
         return how_far(record)
 
     def order_promised_on(self, queryset: QuerySet[Order], is_descending: bool) -> tuple[QuerySet[Order], bool]:
-        # An order without a promise is never the soonest, nor the latest: it stands last either way.
-        date = F("promised_on")
-        order = date.desc(nulls_last=True) if is_descending else date.asc(nulls_last=True)
-        return queryset.order_by(order, "number"), True
+        # An order without an open promise is never the soonest, nor the latest: it stands last either way.
+        due = F("due_on")
+        order = due.desc(nulls_last=True) if is_descending else due.asc(nulls_last=True)
+        return queryset.order_by(order, "-number"), True
 
     def _lines(self) -> dict[int, list[Any]]:
         """The lines of every order shown, fetched once for the page."""
