@@ -114,7 +114,9 @@ def match_number(text: str, word: Word) -> Match | None:
         return None
     if any(c.isalpha() for c in word.folded):
         return _find(text, word.folded) or _without_noughts(text, word)
-    return _find(text, word.digits)
+    # A number written down without its country code is the same number.
+    whole = re.fullmatch(r"1(\d{10})", word.digits)
+    return _find(text, word.digits) or (_find(text, whole[1]) if whole else None)
 
 
 def _without_noughts(text: str, word: Word) -> Match | None:

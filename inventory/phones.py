@@ -22,12 +22,8 @@ def phone_digits(typed: str) -> str:
         number = phonenumbers.parse(typed, REGION)
     except phonenumbers.NumberParseException:
         return digits
-    if not phonenumbers.is_possible_number(number):
+    # A local number would be given a country code and no area code, which nobody would ever dial.
+    if phonenumbers.is_possible_number_with_reason(number) != phonenumbers.ValidationResult.IS_POSSIBLE:
         return digits
     whole = phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
     return whole.removeprefix("+")
-
-
-def wanted_digits(typed: str) -> str:
-    """What to look for when somebody types part of a number: its digits without leading noughts."""
-    return re.sub(r"\D", "", typed).lstrip("0")
