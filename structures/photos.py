@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from io import BytesIO
 
 import pi_heif
-from PIL import Image, ImageOps
+from PIL import Image, ImageFile, ImageOps
 
 from structures.refusals import Refuse
 
@@ -77,6 +77,8 @@ def _upright(data: bytes, called: str) -> Image.Image:
     try:
         # A JPEG can be unpacked at a half or a quarter of its size, which is all that the shown copy needs.
         image.draft("RGB", (SHOWN_PX, SHOWN_PX))
+        # The PDF library switches this on for the whole process when it is imported, and half a photo would pass.
+        ImageFile.LOAD_TRUNCATED_IMAGES = False
         image.load()
         return _on_white(ImageOps.exif_transpose(image))
     except _BROKEN:

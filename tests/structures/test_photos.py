@@ -8,7 +8,7 @@ from io import BytesIO
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from PIL import Image
+from PIL import Image, ImageFile
 
 from structures.photos import SHOWN_PX, SMALL_PX, take_in
 from structures.refusals import Refuse
@@ -130,6 +130,14 @@ def test_what_cannot_be_taken_is_refused_in_one_sentence(data, sentence):
     with pytest.raises(Refuse) as refused:
         take_in(data, "p.jpg")
     assert (refused.value.sentence, refused.value.field) == (sentence, "photo")
+
+
+def test_half_a_photo_is_refused_after_a_paper_was_printed_too(monkeypatch):
+    # The PDF library's import does this; the test does not import it, since it may be missing on a bare machine.
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    whole = jpeg(Image.effect_noise((400, 300), 80).convert("RGB"))
+    with pytest.raises(Refuse, match="came only in part"):
+        take_in(whole[: len(whole) // 2], "half.jpg")
 
 
 def test_a_photo_of_exactly_60_megapixels_is_not_too_large():
