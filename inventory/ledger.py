@@ -168,6 +168,16 @@ def count_all(lines: Sequence[Counted], *, cause: str, key: UUID | str, by: User
         return post(entries, key=key, by=by, kind=Kind.COUNTED, reference=reference)
 
 
+def lock_lot(part: Part, lot: str, *, with_bin: Bin) -> list[Holding]:
+    """Lock every holding of a part and lot, and the one in `with_bin` that may be made, and return what they hold now.
+
+    For an act that moves whatever lies there: what it reads stands until its transaction ends. In walking order.
+    """
+    bins = set(Holding.objects.filter(part=part, lot=lot).values_list("bin_id", flat=True)) | {with_bin.pk}
+    locked = _lock({(part.pk, bin, lot) for bin in bins})
+    return list(Holding.objects.filter(pk__in=[row.pk for row in locked.values()]).select_related("bin").in_walking_order())
+
+
 def _read_entries(entries: Iterable[Entry], kind: str) -> list[Entry]:
     body = list(entries)
     if not body:

@@ -8,7 +8,7 @@ from uuid import UUID
 from django.db import transaction
 
 from inventory import ledger
-from inventory.models import Bin, Holding, Movement, Part
+from inventory.models import Bin, Movement, Part
 from structures.events import record
 from structures.models import User
 from structures.refusals import Refuse
@@ -111,9 +111,10 @@ def _shift(part: Part, lot: str, to_bin: Bin, *, kind: str, why: str, key: UUID 
     """Move every holding of a lot that lies on the other side of being held back into one bin, in one posting."""
     stored = list(Movement.objects.filter(posting=str(key)).select_related("bin"))
     if not stored:
-        there = Holding.objects.there().filter(part=part, lot=lot, bin__held_back=not to_bin.held_back)
         entries = []
-        for holding in there.select_related("bin").in_walking_order():
+        for holding in ledger.lock_lot(part, lot, with_bin=to_bin):
+            if not holding.quantity or holding.bin.held_back == to_bin.held_back:
+                continue
             entries.append(ledger.Entry(part, holding.bin, -holding.quantity, lot, cause=why))
             entries.append(ledger.Entry(part, to_bin, holding.quantity, lot, cause=why))
         if not entries:

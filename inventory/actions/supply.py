@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 from uuid import UUID
 
-from django.db import transaction
+from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from inventory import ledger
@@ -41,7 +41,12 @@ def take_in(
     about = {"supplier": supplier, "paper": paper, "received_on": received_on, "note": note}
     if there := Receipt.objects.filter(key=str(key)).first():
         return _same(there, lines, about)
-    receipt = Receipt.objects.create(by=by, at=timezone.now(), key=str(key), **about)
+    try:
+        with transaction.atomic():
+            receipt = Receipt.objects.create(by=by, at=timezone.now(), key=str(key), **about)
+    except IntegrityError:
+        # PostgreSQL lets two with one key past the first look; the second waited here until the first had ended.
+        return _same(Receipt.objects.get(key=str(key)), lines, about)
     stored = ledger.post(
         [ledger.Entry(line.part, line.bin, line.quantity, line.lot) for line in lines],
         key=key, by=by, kind=Movement.Kind.RECEIVED, reference=f"receipt {receipt.pk}",

@@ -7,6 +7,7 @@ import signal
 import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
+from datetime import date
 from pathlib import Path
 from threading import Barrier
 from uuid import uuid4
@@ -16,8 +17,10 @@ from django.db import connection, connections
 from django.db.models import Sum
 
 from inventory import ledger
+from inventory.actions.stock import hold_back
+from inventory.actions.supply import Arrived, take_in
 from inventory.ledger import Entry
-from inventory.models import Holding, Movement
+from inventory.models import Holding, Movement, Receipt
 from structures.refusals import Conflict, Refuse
 from tests.inventory.stock import make_bin, make_part, stocked
 
@@ -158,3 +161,24 @@ def test_a_kill_in_the_middle_leaves_whole_postings_only(wes):
     assert len(postings) == 2 * len(set(postings))
     assert len(set(postings)) - len(said) in (0, 1)
     assert Holding.objects.get().quantity == 10 + 2 * len(set(postings))
+
+
+def test_a_receipt_sent_by_two_at_once_with_one_key_is_taken_in_once(wes):
+    part, bin = make_part("BC190"), make_bin("D-05")
+    facts = {"supplier": "Ostvik Clamps", "paper": "", "received_on": date(2026, 3, 2), "note": ""}
+    results = at_once(*[lambda: take_in([Arrived(part, bin, "C-1", 5)], **facts, key="r-1", by=wes) for _ in range(4)])
+    assert {receipt.pk for receipt in results} == {Receipt.objects.get().pk}
+    assert Holding.objects.get().quantity == 5
+
+
+def test_a_lot_held_back_while_it_is_picked_loses_nothing(wes):
+    part, bin = stocked(wes, "BC190", "D-05", 60, lot="C-0417")
+    cage = make_bin("Q-01", held_back=True)
+    take = [lambda: ledger.post([Entry(part, bin, -1, "C-0417")], key=uuid4(), by=wes, kind=PICKED) for _ in range(4)]
+    hold = [lambda: hold_back(part, lot="C-0417", to_bin=cage, why="red rust", key=uuid4(), by=wes) for _ in range(2)]
+    results = at_once(*take, *hold)
+    picked = sum(1 for result in results[:4] if not isinstance(result, Refuse))
+    held = Holding.objects.filter(bin=cage).aggregate(all=Sum("quantity"))["all"] or 0
+    left = Holding.objects.get(bin=bin).quantity
+    assert held + left + picked == 60
+    assert any(not isinstance(result, Refuse) for result in results[4:])
