@@ -15,6 +15,8 @@ def phone_digits(typed: str) -> str:
     A whole number comes back with its country code ("(207) 555-0412" and "+1 207 555 0412" are both "12075550412"); a
     local one as its bare digits ("555-0412" is "5550412"); words without digits as "".
     """
+    # What follows a word is an extension; letters would else be read as the keys that they stand on.
+    typed = re.split(r"(?<=\d)\s*[A-Za-z]", typed)[0]
     digits = re.sub(r"\D", "", typed)
     if not digits:
         return ""
