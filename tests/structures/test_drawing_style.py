@@ -23,6 +23,7 @@ from structures.frame.drawing import (
     render_twin,
 )
 from structures.frame.drawing.advances import ASCENT, DESCENT, text_width
+from structures.frame.drawing.sheet import wrapped
 from structures.frame.drawing.style import RULES, flat_style
 from tests.structures.drawn import Drawn, points
 from tests.structures.frames import document
@@ -143,3 +144,14 @@ def test_every_drawing_prints_without_a_word_from_the_pdf_library(every_drawing,
     assert strokes > 8 * 100
     assert "8-815/16" in "".join(page.extract_text() for page in pages).replace(" ", "")
     assert [record.getMessage() for record in caplog.records] == []
+
+
+def test_a_long_name_breaks_into_lines_of_about_one_length():
+    assert wrapped("not this: Roof brace, lower, right twist, 30 ft", 240, 14) == ["not this: Roof brace,", "lower, right twist, 30 ft"]
+    assert wrapped("side brace", 270, 14) == ["side brace"]
+    assert wrapped("", 270, 14) == []
+
+
+@pytest.mark.parametrize(("tube_in", "words"), [(1.9, "tube 1.90 across"), (1.315, "tube 1.315 across"), (2.375, "tube 2.375 across")])
+def test_a_tube_is_named_by_the_trades_figures(tube_in, words):
+    assert words in render_piece("plain both ends", tube_in=tube_in)

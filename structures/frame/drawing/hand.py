@@ -29,7 +29,7 @@ def render_piece(ends: str, *, tube_in: float, hand: str = "", twist_deg: float 
     kinds = _end_kinds(ends)
     rows = ["flat", "edge"] + (["turn"] if hand in ("left", "right") else []) if "flat" in kinds else kinds
     sheet = Sheet(358, 16 + 68 * len(rows), "narrow")
-    size = f"{tube_in:g}" if units == "us" else millimetres(tube_in)
+    size = max(f"{tube_in:g}", f"{tube_in:.2f}", key=len) if units == "us" else millimetres(tube_in)
     for i, row in enumerate(rows):
         _ROWS[row](sheet, 44 + 68 * i, tube_in, f"tube {size} across" if i == 0 else "")
     if "flat" in kinds:

@@ -67,7 +67,18 @@ def text_box(x: float, y: float, words: str, size: float, anchor: str = "start")
 
 
 def wrapped(words: str, room: float, size: float) -> list[str]:
-    """Words over as many lines as `room` px needs."""
+    """Words over as few lines as `room` px allows, of about equal length, so that no word is left alone below."""
+    lines = _filled(words, room, size)
+    while len(lines) > 1 and room > 40:
+        room -= 8
+        tighter = _filled(words, room, size)
+        if len(tighter) > len(lines):
+            break
+        lines = tighter
+    return lines
+
+
+def _filled(words: str, room: float, size: float) -> list[str]:
     lines: list[str] = []
     for word in words.split():
         longer = f"{lines[-1]} {word}" if lines else word
