@@ -45,7 +45,8 @@ def _bands(document: Document) -> int:
 
 
 def _pieces(document: Document) -> set[str]:
-    return {piece.id for piece in (*document.members, *document.braces, *document.ties)}
+    tubes = {member.id for member in document.members}
+    return tubes | {brace.id for brace in document.braces} | {tie.id for tie in document.ties}
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from django.utils.safestring import SafeString, mark_safe
 from structures import making
 from structures.frame.lengths import inches_only, show_length
 from structures.making import hoops_words
-from structures.models import FamilyRevision, User
+from structures.models import Event, FamilyRevision, User
 from structures.queries.families import years_words
 from structures.requests import FIELD
 from structures.rooms import rooms_of
@@ -83,6 +83,19 @@ def hoops(value: tuple[int, ...], count: int = 0) -> str:
 def years(revision: FamilyRevision) -> str:
     """The years of a revision that came with `until`: "as made 2019 to 2021"."""
     return years_words(revision.effective, revision.until)
+
+
+@register.filter
+def what_changed(event: Event) -> str:
+    """An event's values in words: "town: Quillmere, now Netherfold; place: behind the barn"."""
+    before, after = (value if isinstance(value, dict) else {} for value in (event.before, event.after))
+    said = []
+    for name in [*before, *(name for name in after if name not in before)]:
+        was, now = before.get(name), after.get(name)
+        if was != now:
+            words = [str(value) for value in (was, now) if value not in (None, "")]
+            said.append(f"{name.replace('_', ' ')}: {', now '.join(words) or 'unknown'}")
+    return "; ".join(said)
 
 
 @register.filter
