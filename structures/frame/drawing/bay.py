@@ -94,6 +94,7 @@ class BayView:
 
     # drawing
     def draw(self, chosen: str, href: str) -> Sheet:
+        """Draw the bay, its checks last so that they can be tapped."""
         self._frame()
         self._pieces()
         self._settle()

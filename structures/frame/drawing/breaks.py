@@ -15,6 +15,7 @@ class Stretch:
 
     @property
     def bays(self) -> int:
+        """How many bays lie in the stretch."""
         return self.last - self.first
 
 

@@ -29,6 +29,7 @@ class Row:
 
     @property
     def wanted(self) -> float:
+        """The height at which the row would like to stand."""
         return self.anchor[1] - 40 if self.anchor else 0.0
 
 

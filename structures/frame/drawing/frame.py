@@ -97,6 +97,7 @@ class FrameView:
 
     # projection
     def at(self, x: float, y: float, z: float) -> XY:
+        """Where a place in inches lies on the sheet."""
         y = self.axis.px(y)
         s, o = self.scale, self.origin
         return o[0] + s * (x * ACROSS[0] + y * ALONG[0]), o[1] + s * (x * ACROSS[1] + y * ALONG[1] + z * RISE)
@@ -124,6 +125,7 @@ class FrameView:
 
     # drawing
     def draw(self) -> Sheet:
+        """Draw everything, far to near, lit pieces and labels last."""
         shown = [p for p in self.scene.pieces if self.axis.shows(*p.hoops)]
         lit = [p for p in shown if self.scene.is_lit(p) and not self.scene.is_wrong(p)]
         plain = [p for p in shown if not self.scene.is_lit(p) and not self.scene.is_wrong(p)]
@@ -346,6 +348,7 @@ class FrameView:
 
     # labels of the pieces
     def line_of(self, piece: Piece) -> tuple[XY, XY]:
+        """A piece on the sheet, hole to hole."""
         return self.at(*piece.start), self.at(*piece.end)
 
     def _marks(self, lit: list[Piece]) -> None:

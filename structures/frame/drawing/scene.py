@@ -35,6 +35,7 @@ class Piece:
 
     @property
     def hoops(self) -> tuple[int, int]:
+        """The hoops of its two landings."""
         return self.landings[0].hoop, self.landings[1].hoop
 
     @property
@@ -104,13 +105,16 @@ class Scene:
 
     @cached_property
     def pieces(self) -> tuple[Piece, ...]:
+        """Every brace and tie of the document."""
         return pieces_of(self.document)
 
     @cached_property
     def lit(self) -> tuple[Piece, ...]:
+        """The pieces that were asked for."""
         return tuple(piece for piece in self.pieces if self.is_lit(piece))
 
     def is_lit(self, piece: Piece) -> bool:
+        """Whether a piece was asked for, by its id, its part or its option."""
         return not self.asked.lit.isdisjoint((piece.id, piece.part, piece.option))
 
     def lights(self, line: Lengthwise) -> bool:

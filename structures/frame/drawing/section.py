@@ -42,6 +42,7 @@ class _Label:
     end: XY
 
     def lower(self, by: float) -> _Label:
+        """The same label further down the sheet."""
         return _Label(self.mark, (self.tick[0], self.tick[1] + by), (self.end[0], self.end[1] + by))
 
 
@@ -71,6 +72,7 @@ class SectionView:
 
     # geometry
     def at(self, x: float, z: float) -> XY:
+        """Where (x across, z up) lies on the sheet."""
         return self.place.centre + x * self.scale, self.soil - z * self.scale
 
     def _on_tube(self, from_foot: float, out: float = 0.0) -> XY:
@@ -126,6 +128,7 @@ class SectionView:
 
     # drawing
     def draw(self) -> Sheet:
+        """Draw everything, far to near, labels last."""
         self._ground()
         self._tube_and_pieces()
         self._running_line()

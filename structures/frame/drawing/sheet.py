@@ -26,10 +26,12 @@ class Box(NamedTuple):
     y1: float
 
     def meets(self, other: Box, gap: float = 0.0) -> bool:
+        """Whether two boxes come within `gap` of each other."""
         return (self.x0 < other.x1 + gap and other.x0 < self.x1 + gap
                 and self.y0 < other.y1 + gap and other.y0 < self.y1 + gap)
 
     def grown(self, by: float) -> Box:
+        """The box with `by` px more on every side."""
         return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
 
     def crossed_by(self, ax: float, ay: float, bx: float, by: float) -> bool:
@@ -111,6 +113,7 @@ class Sheet:
             self.leaders.append((*a, *b))
 
     def polyline(self, kind: str, points: Sequence[XY], *, solid: bool = False, closed: bool = False) -> None:
+        """A line through several points, or a polygon when `closed`."""
         shape = "polygon" if closed else "polyline"
         self.out.append(f'<{shape} class="{kind}" points="{_points(points)}"/>')
         parts = [(*a, *b) for a, b in zip(points, points[1:], strict=False)]
@@ -127,16 +130,20 @@ class Sheet:
         self.strokes.extend((*a, *b) for a, b in zip(points, points[1:], strict=False))
 
     def circle(self, kind: str, at: XY, radius: float) -> None:
+        """A circle; its class says whether it is filled."""
         self.out.append(f'<circle class="{kind}" cx="{n(at[0])}" cy="{n(at[1])}" r="{n(radius)}"/>')
 
     def rect(self, kind: str, box: Box) -> None:
+        """A rectangle."""
         self.out.append(f'<rect class="{kind}" x="{n(box.x0)}" y="{n(box.y0)}" width="{n(box.x1 - box.x0)}" '
                         f'height="{n(box.y1 - box.y0)}"/>')
 
     def path(self, kind: str, d: str) -> None:
+        """A path as SVG has it."""
         self.out.append(f'<path class="{kind}" d="{d}"/>')
 
     def raw(self, markup: str) -> None:
+        """Markup that no other method makes."""
         self.out.append(markup)
 
     # labels

@@ -76,6 +76,7 @@ class SideView:
         return 1 if self.place.words else 0
 
     def at(self, y: float, z: float) -> XY:
+        """Where (y along, z up) lies on the sheet."""
         return self.axis.px(y), self.soil - z * self.scale
 
     def _of_side(self, side: str) -> bool:
@@ -88,10 +89,12 @@ class SideView:
                 and self.axis.shows(*p.hoops)]
 
     def line_of(self, piece: Piece) -> tuple[XY, XY]:
+        """A piece on the sheet, hole to hole."""
         return self.at(piece.start[1], piece.start[2]), self.at(piece.end[1], piece.end[2])
 
     # drawing
     def draw(self) -> Sheet:
+        """Draw everything, far to near, labels last."""
         self._below_ground()
         self._lengthwise()
         self._hoops()
