@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django import template
+from django.urls import reverse
 from django.utils.http import urlencode
 from django.utils.safestring import SafeString
 
@@ -79,9 +80,10 @@ def made_of(structure: Structure) -> str:
 
 
 @register.simple_tag
-def place_query(place_id: str) -> str:
-    """The query that puts a place in hand."""
-    return urlencode({"place": place_id})
+def place_url(visit: Visit, stretch: Stretch, place_id: str) -> str:
+    """Where a place is taken in hand. A whole address, since the page also answers at the one that keeps."""
+    here = reverse("inspections:walk-stretch", kwargs={"pk": visit.pk, "stretch": stretch.key})
+    return f"{here}?{urlencode({'place': place_id})}#in-hand"
 
 
 @register.simple_tag

@@ -108,6 +108,13 @@ def test_what_was_chosen_stays_chosen_beside_a_refusal(visit, ada, client_for):
     assert 'value="loose-band" data-suggests="mend" checked>' in page
 
 
+def test_the_places_beside_a_refusal_still_lead_to_their_own_page(visit, ada, client_for):
+    page = client_for(ada).post(url(visit, "B2-R", "walk-keep"), seen(state="fault")).content.decode()
+    assert 'href="?place=' not in page
+    assert f'href="{url(visit, "B2-R")}?place=H2-R-mid%3Aband%3A1#in-hand"' in page
+    assert f'href="{url(visit, "B2-R")}?place=H2-R-mid#in-hand"' in page
+
+
 def test_a_place_of_another_structure_is_refused_without_a_crash(visit, ada, client_for):
     page = client_for(ada).post(url(visit, "B2-R", "walk-keep"), seen(place="H99-R-foot:band:1"))
     assert page.status_code == 422

@@ -48,7 +48,7 @@
       };
       const nearest = marks.reduce((best, mark) => (away(mark) < away(best) ? mark : best));
       tap.preventDefault();
-      location.assign(`?place=${encodeURIComponent(nearest.dataset.place)}#in-hand`);
+      location.assign(`${box.dataset.tapNearest}?place=${encodeURIComponent(nearest.dataset.place)}#in-hand`);
     });
   }
 })();
