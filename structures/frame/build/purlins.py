@@ -12,6 +12,8 @@ from structures.frame.lengths import feet_inches
 
 
 def run_sides(run: PurlinRun) -> tuple[str, ...]:
+    """The sides that a run stands on: none at the ridge, else left and right."""
+    """The sides that a run lies on: the ridge alone, or left and right."""
     return ("",) if run.station == "ridge" else SIDES
 
 
