@@ -21,6 +21,7 @@ from inspections.models import Observation, Storm, Visit, WalkRule
 from inspections.models.visits import ALL_THE_REST
 from inspections.places import CORNERS, place_index
 from inspections.queries.visits import walk_at, zone_of
+from inspections.schedule import DEFAULT_RULES
 from inspections.stand_ins import stand_in
 from inspections.states import ANNUAL, NOT_LOOKED, UNSEEN, WELL, WRONG
 from structures.actions.designs import freeze_design
@@ -69,6 +70,7 @@ TOWNS = ("Quillmere", "Alder Ford")
 def load(say: Callable[[str], None]) -> None:
     """Add what is missing. A structure that has visits, and a list of storms that has any, stay as they are."""
     today = timezone.localdate()
+    _rules()
     standing = [_standing(one) for one in STANDING]
     say(f"structures: {len(standing)} standing")
     owner = User.objects.get(username="owner")
@@ -80,6 +82,15 @@ def load(say: Callable[[str], None]) -> None:
             say(f"walks of {structure.tag}")
             _walks(structure, User.objects.get(username=one.grower), today)
         plan_annual(structure, today=today, by=None)
+
+
+def _rules() -> None:
+    """The rules that every installation starts with, where none are left."""
+    if not WalkRule.objects.exists():
+        for rule in DEFAULT_RULES:
+            WalkRule.objects.create(
+                code=rule.code, name=rule.name, recurrence=rule.recurrence, minutes=rule.minutes, about=rule.about
+            )
 
 
 @transaction.atomic
