@@ -112,6 +112,27 @@ def family_codes() -> list[str]:
 
 
 @dataclass(frozen=True, slots=True)
+class Promise:
+    """Pieces of a part that an open order has promised: `wanted` are not taken yet, `short` of them have none left in the
+    bins once everything promised before is taken."""
+
+    line: PickLine
+    wanted: int
+    short: int
+
+
+def promises_of(part: Part) -> list[Promise]:
+    """Who a part of `parts_with_stock` is spoken for by, soonest promise first; an order without a day comes last."""
+    lines = PickLine.objects.spoken_for().filter(part=part).select_related("pick__order__customer")
+    left, found = part.on_hand, []
+    for line in lines.order_by(F("promised_on").asc(nulls_last=True), "pk"):
+        short = min(line.wanted, max(line.wanted - max(left, 0), 0))
+        left -= line.wanted
+        found.append(Promise(line, line.wanted, short))
+    return found
+
+
+@dataclass(frozen=True, slots=True)
 class Supply:
     """One thing on order and whether its day has passed."""
 

@@ -108,3 +108,11 @@ class MovementsTable(tables.Table):
 
     def value_about(self, record: Movement) -> str:
         return self.render_about(record)
+
+
+class PartMovementsTable(MovementsTable):
+    """Movements of one part, on its own page."""
+
+    class Meta(MovementsTable.Meta):
+        exclude = ["part"]
+        empty_text = "Nothing of it came or went yet."

@@ -14,7 +14,7 @@ from inventory.forms.stock_filters import PartsFilter
 from inventory.models import Part
 from inventory.queries import parts as asked
 from inventory.tables.parts import PartsTable
-from inventory.tables.stock import MovementsTable
+from inventory.tables.stock import PartMovementsTable
 from structures.access import for_roles
 from structures.lists import list_page
 from structures.queries.families import value_of
@@ -69,9 +69,9 @@ def _part_page(request: HttpRequest, part: Part, form: PartForm) -> HttpResponse
     part = asked.parts_with_stock().get(pk=part.pk)
     context = {
         "part": part, "form": form, "words": asked.stock_words(part), "holdings": asked.holdings_of(part),
-        "twins": asked.twins_of(part), "families": asked.families_using(part), "supplies": asked.supplies_of(part),
+        "promises": asked.promises_of(part), "twins": asked.twins_of(part), "families": asked.families_using(part), "supplies": asked.supplies_of(part),
     }
     return list_page(
-        request, table=MovementsTable, filterset=None, queryset=asked.movements_of(part),
+        request, table=PartMovementsTable, filterset=None, queryset=asked.movements_of(part),
         template="inventory/part_detail.html", context=context, export_name=f"movements-{part.number}",
     )

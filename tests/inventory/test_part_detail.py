@@ -1,12 +1,16 @@
 """One part: what it is, where it lies, what could be taken for it, what came and went."""
 
+from datetime import date
+
 import pytest
 from django.urls import reverse
 
 from inventory.actions.parts import sync_parts
 from structures.models import Event
 from tests.factories import family_revision
+from tests.inventory.selling import a_confirmed, a_structure
 from tests.inventory.stock import errors, make_bin, make_part, said, send, stocked
+from tests.pages import words as read
 
 pytestmark = pytest.mark.django_db
 
@@ -52,6 +56,24 @@ def test_movements_are_paged_newest_first(wes, client_for):
     response = page(client_for(wes), query="?per_page=2")
     assert [row.record.quantity for row in response.context["table"].page.object_list] == [3, 2]
     assert response.context["counted"] == "3 movements, 1 to 2."
+
+
+def test_who_it_is_spoken_for_by_takes_from_the_bins_in_order_of_promise(wes, client_for):
+    later = a_confirmed(a_structure(feet=48), by=wes, promised_on=date(2026, 4, 1))
+    sooner = a_confirmed(a_structure(feet=48), by=wes, promised_on=date(2026, 3, 1))
+    last = a_confirmed(a_structure(feet=48), by=wes, promised_on=date(2026, 5, 1))
+    stocked(wes, "SB26", "C-14", 11)
+    response = page(client_for(wes))
+    promises = response.context["promises"]
+    assert [(p.line.pick.order, p.wanted, p.short) for p in promises] == [(sooner, 8, 0), (later, 8, 5), (last, 8, 8)]
+    text = read(response)
+    for said_so in ("1 Mar 2026 8 in the bins", "1 Apr 2026 8 5 short", "1 May 2026 8 none left"):
+        assert said_so in text
+
+
+def test_nobody_waits_for_it(wes, client_for):
+    make_part("SB26")
+    assert "No open order wants SB26." in read(page(client_for(wes)))
 
 
 def test_support_reads_and_changes_nothing(sue, wes, client_for):
@@ -110,9 +132,9 @@ def test_a_part_that_was_looked_at_by_get_is_not_kept(wes, client_for):
 def test_queries_are_equal_with_one_movement_and_with_three(wes, client_for, django_assert_num_queries):
     client = client_for(wes)
     stocked(wes, "SB26", "C-14", 1)
-    # session, person, part, its figures, twins, families, on order, how many movements, movements, holdings
+    # session, person, part, its figures, promises, twins, families, on order, how many movements, movements, holdings
     for _ in range(2):
-        with django_assert_num_queries(10):
+        with django_assert_num_queries(11):
             page(client)
         stocked(wes, "SB26", "C-30", 2, lot="P-304")
         stocked(wes, "SB26", "C-31", 3, lot="P-309")
