@@ -8,7 +8,7 @@ import django_filters as filters
 from django.db.models import F, Q, QuerySet
 
 from inventory.forms.stock_fields import DayField
-from inventory.models import Bin, ExpectedReceipt, Movement, Part, Receipt
+from inventory.models import Bin, ExpectedReceipt, Movement, PackageLine, Part, Receipt
 from inventory.queries.parts import family_codes, role_words, roles
 
 STOCK = [("short", "short"), ("low", "under the reorder point"), ("there", "on hand"), ("held", "held back")]
@@ -68,6 +68,22 @@ class MovementsFilter(filters.FilterSet):
     class Meta:
         model = Movement
         fields: list[str] = []
+
+
+class LotsFilter(filters.FilterSet):
+    """A lot must be named: the list answers where one went, and every line ever sent answers nothing."""
+
+    lot = filters.CharFilter(label="Lot, or unknown", lookup_expr="iexact")
+    part = filters.CharFilter(label="Part", field_name="part__number", lookup_expr="iexact")
+
+    class Meta:
+        model = PackageLine
+        fields: list[str] = []
+
+    def filter_queryset(self, queryset: QuerySet[PackageLine]) -> QuerySet[PackageLine]:
+        if not self.form.cleaned_data.get("lot"):
+            return queryset.none()
+        return super().filter_queryset(queryset)
 
 
 class ReceiptsFilter(filters.FilterSet):

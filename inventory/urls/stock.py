@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path, register_converter
 
-from inventory.views import bins, parts, stock, stock_file, supply
+from inventory.views import bins, lots, parts, stock, stock_file, supply
 
 
 class NumberConverter:
@@ -31,6 +31,7 @@ urlpatterns = [
     path("bins/make/", bins.bin_make, name="bin-make"),
     path("bins/<part_number:code>/", bins.bin_detail, name="bin-detail"),
     path("bins/<part_number:code>/keep/", bins.bin_keep, name="bin-keep"),
+    path("lots/", lots.lot_list, name="lot-list"),
     path("movements/", stock.movement_list, name="movement-list"),
     path("movements/<int:pk>/", stock.movement_detail, name="movement-detail"),
     path("movements/<int:pk>/reverse/", stock.movement_reverse, name="movement-reverse"),

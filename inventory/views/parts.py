@@ -69,7 +69,8 @@ def _part_page(request: HttpRequest, part: Part, form: PartForm) -> HttpResponse
     part = asked.parts_with_stock().get(pk=part.pk)
     context = {
         "part": part, "form": form, "words": asked.stock_words(part), "holdings": asked.holdings_of(part),
-        "promises": asked.promises_of(part), "twins": asked.twins_of(part), "families": asked.families_using(part), "supplies": asked.supplies_of(part),
+        "promises": asked.promises_of(part), "twins": asked.twins_of(part), "families": asked.families_using(part),
+        "supplies": asked.supplies_of(part),
     }
     return list_page(
         request, table=PartMovementsTable, filterset=None, queryset=asked.movements_of(part),
