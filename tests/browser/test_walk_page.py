@@ -74,3 +74,15 @@ def test_the_bay_works_without_any_script(browser, screen, live_server, visit, a
     assert visit.observations.filter(given="one by one").get().state == "unseen"
     assert visit.observations.filter(given="all the rest").count() == 17
     assert visit.observations.filter(given="one by one").get().device_at is None
+
+
+def test_every_page_of_a_walk_is_fit_to_be_used(visit, ada, visitor_for):
+    walking.wrong(visit, ada)
+    visitor = visitor_for(ada)
+    for name in ("visit-before", "visit-walk", "visit-corners", "visit-end", "visit-detail"):
+        visitor.goto(reverse(f"inspections:{name}", kwargs={"pk": visit.pk}))
+    for key in ("B1-L", "E1"):
+        visitor.goto(reverse("inspections:walk-stretch", kwargs={"pk": visit.pk, "stretch": key}))
+    observation = visit.observations.get()
+    visitor.goto(reverse("inspections:observation-correct", kwargs={"pk": observation.pk}))
+    visitor.goto(reverse("inspections:wrong-detail", kwargs={"pk": observation.requests.get().pk}))
