@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from django.db import transaction
@@ -37,17 +38,14 @@ def sync_parts(revision: FamilyRevision, *, by: User | None) -> list[Part]:
     """
     revision = FamilyRevision.objects.select_for_update().get(pk=revision.pk)
     family = family_of(revision)
-    twists = _twists(revision, family)
     there = {part.number: part for part in Part.objects.select_for_update().filter(number__in=family.parts).order_by("number")}
-    made, changed = [], []
-    for number in sorted(family.parts):
-        defined = {**_definition(family, family.parts[number]), "twist_deg": twists.get(number)}
-        part = there.get(number)
-        if part is None:
-            made.append(Part(number=number, **defined))
-        elif _settle(part, defined, revision):
-            changed.append(part)
-    Part.objects.bulk_create(made)
+    defined = _definitions(revision, family, there)
+    made = [Part(number=number, **defined[number]) for number in sorted(defined) if number not in there]
+    if made:
+        # Another family with the same new part may be taken up at this moment: then its row stands, and is looked at below.
+        Part.objects.bulk_create(made, ignore_conflicts=True)
+        there.update({part.number: part for part in Part.objects.filter(number__in=[part.number for part in made])})
+    changed = [there[number] for number in sorted(there) if _settle(there[number], defined[number], revision)]
     if changed:
         Part.objects.bulk_update(changed, [*DEFINED, "diameter_in", "wall_in", "twist_deg"])
     used = _note_uses(revision, family)
@@ -83,6 +81,15 @@ def keep_part(part: Part, values: dict[str, Any], *, by: User) -> Part:
     return part
 
 
+def _definitions(revision: FamilyRevision, family: frame.Family, there: Mapping[str, Part]) -> dict[str, dict[str, Any]]:
+    """All that the family says of each part, by number. The frame is built only where a twist is not known yet."""
+    known = all(number in there and (not part.hand or there[number].twist_deg is not None) for number, part in family.parts.items())
+    twists = {} if known else _twists(revision, family)
+    return {
+        number: {**_definition(family, part), "twist_deg": twists.get(number)} for number, part in family.parts.items()
+    }
+
+
 def _definition(family: frame.Family, part: frame.Part) -> dict[str, Any]:
     tube = family.tubes.get(part.tube)
     weight = piece_weight(family, part)
@@ -116,8 +123,7 @@ def _settle(part: Part, defined: dict[str, Any], revision: FamilyRevision) -> bo
         name = differing[0]
         raise Refuse(
             f"Part {part.number} has {DEFINED[name]} {_said(name, getattr(part, name))} here, and {value_of(revision)} says "
-            f"{_said(name, defined[name])}: give the other piece a number of its own.",
-            field="text",
+            f"{_said(name, defined[name])}: give the other piece a number of its own."
         )
     twist = defined["twist_deg"] if part.twist_deg is None else part.twist_deg
     if not differing and part.twist_deg == twist:

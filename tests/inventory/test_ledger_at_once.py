@@ -17,11 +17,13 @@ from django.db import connection, connections
 from django.db.models import Sum
 
 from inventory import ledger
+from inventory.actions.parts import sync_parts
 from inventory.actions.stock import hold_back
 from inventory.actions.supply import Arrived, take_in
 from inventory.ledger import Entry
-from inventory.models import Holding, Movement, Receipt
+from inventory.models import Holding, Movement, Part, PartUse, Receipt
 from structures.refusals import Conflict, Refuse
+from tests.factories import family_revision
 from tests.inventory.stock import make_bin, make_part, stocked
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -182,3 +184,11 @@ def test_a_lot_held_back_while_it_is_picked_loses_nothing(wes):
     left = Holding.objects.get(bin=bin).quantity
     assert held + left + picked == 60
     assert any(not isinstance(result, Refuse) for result in results[4:])
+
+
+def test_two_families_that_share_parts_are_taken_up_at_once(wes):
+    revisions = [family_revision("G26", letter) for letter in ("C", "D")]
+    results = at_once(*[lambda revision=revision: sync_parts(revision, by=wes) for revision in revisions])
+    assert not [result for result in results if isinstance(result, Refuse)]
+    assert PartUse.objects.filter(part__number="SB26").count() == 2
+    assert Part.objects.filter(number="SB26").count() == 1
