@@ -55,6 +55,12 @@ STANDING = (
     Standing("T-0431", "Seedling house", "grower2", "Alder Ford", "Sallow Bank", "1180", "R14", "A", 40, date(2023, 9, 18)),
 )
 
+# Others that their orders brought: the day on which each was finished. Nobody of the demo's people belongs to them.
+FINISHED = {
+    "T-0231": date(2017, 5, 27), "T-0305": date(2020, 5, 8), "T-0340": date(2021, 4, 2), "T-0405": date(2024, 3, 30),
+    "T-0415": date(2024, 5, 11), "T-0417": date(2024, 5, 25),
+}
+
 # The climate year: month, day, kind, gust, snow, hail, towns, source, note.
 STORMS: tuple[tuple[int, int, str, int | None, float | None, float | None, str, str], ...] = (
     (11, 14, "wet snow", None, 9, None, "a snow stake at Quillmere Croft", "Wet, 4 in. to one of water."),
@@ -82,6 +88,10 @@ def load(say: Callable[[str], None]) -> None:
             say(f"walks of {structure.tag}")
             _walks(structure, User.objects.get(username=one.grower), today)
         plan_annual(structure, today=today, by=None)
+    for other in Structure.objects.filter(tag__in=FINISHED, finished_on__isnull=True, visits__isnull=True):
+        other.finished_on = FINISHED[other.tag]
+        other.save(update_fields=["finished_on"])
+        plan_annual(other, today=today, by=None)
 
 
 def _rules() -> None:

@@ -47,7 +47,7 @@ def of_a_photo(world: World) -> dict:
         visit = visit_of(world)
         return add_photo(visit, walking.picture(), "p.jpg", by=world.ada, device_at=None, corner="tag right")
 
-    return {"pk": world.once("photo", make).pk}
+    return {"pk": world.once("photo on a walk", make).pk}
 
 
 @address("inspections:storm-detail", "inspections:storm-widen")

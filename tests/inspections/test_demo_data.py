@@ -6,6 +6,7 @@ import inspections.demo_data
 import structures.demo_data
 from inspections.models import FaultRequest, Observation, Photo, Storm, Visit
 from structures.models import Event, Structure, User
+from tests.inspections import walking
 from tests.pages import words
 
 pytestmark = pytest.mark.django_db
@@ -22,6 +23,21 @@ def loaded():
 def _counts():
     tables = (Structure, Storm, Visit, Observation, Photo, FaultRequest, Event)
     return {table.__name__: table.objects.count() for table in tables}
+
+
+def test_what_its_order_brought_gets_only_what_is_missing(client_for):
+    structures.demo_data.load(lambda words: None)
+    ada = User.objects.get(username="grower")
+    brought = walking.structure(tag="T-0412", name="Long field", finished_on=None, town="")
+    other = walking.structure(tag="T-0305", name="River side", finished_on=None, design=brought.design)
+    inspections.demo_data.load(lambda words: None)
+    brought.refresh_from_db()
+    other.refresh_from_db()
+    assert (brought.finished_on.isoformat(), brought.town) == ("2024-05-02", "Quillmere")
+    assert brought.belongings.get().user == ada
+    assert brought.design == other.design
+    assert other.finished_on.isoformat() == "2020-05-08"
+    assert other.visits.filter(kind="annual").exists()
 
 
 def test_the_demo_stands_once(loaded, client_for):
