@@ -28,7 +28,7 @@ from structures.actions.designs import freeze_design
 from structures.actions.people import let_belong
 from structures.actions.structures import append_change
 from structures.frame.choose import choose
-from structures.models import FamilyRevision, Structure, User
+from structures.models import Event, FamilyRevision, Structure, User
 from structures.photos import take_in
 from structures.queries.families import family_of
 
@@ -88,7 +88,9 @@ def load(say: Callable[[str], None]) -> None:
             say(f"walks of {structure.tag}")
             _walks(structure, User.objects.get(username=one.grower), today)
         plan_annual(structure, today=today, by=None)
-    for other in Structure.objects.filter(tag__in=FINISHED, finished_on__isnull=True, visits__isnull=True):
+    for other in Structure.objects.filter(tag__in=FINISHED, finished_on__isnull=True):
+        if _changed_by_a_person(other):
+            continue
         other.finished_on = FINISHED[other.tag]
         other.save(update_fields=["finished_on"])
         plan_annual(other, today=today, by=None)
@@ -114,13 +116,17 @@ def _standing(one: Standing) -> Structure:
             tag=one.tag, name=one.name, town=one.town, place=one.place, order_number=one.order, design=design,
             finished_on=one.finished_on,
         )
-    elif structure.finished_on is None and not structure.visits.exists():
+    elif structure.finished_on is None and not _changed_by_a_person(structure):
         structure.name, structure.finished_on, structure.town = one.name, one.finished_on, structure.town or one.town
         structure.save(update_fields=["name", "finished_on", "town"])
     if not structure.belongings.exists():
         grower = User.objects.get(username=one.grower)
         let_belong(grower, structure, since=one.finished_on, by=None)
     return structure
+
+
+def _changed_by_a_person(structure: Structure) -> bool:
+    return Event.objects.filter(about=f"structure {structure.tag}", verb="changed").exists()
 
 
 def _storms(today: date, owner: User) -> None:

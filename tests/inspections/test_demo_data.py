@@ -5,6 +5,7 @@ import pytest
 import inspections.demo_data
 import structures.demo_data
 from inspections.models import FaultRequest, Observation, Photo, Storm, Visit
+from structures.actions.structures import change_structure
 from structures.models import Event, Structure, User
 from tests.inspections import walking
 from tests.pages import words
@@ -38,6 +39,11 @@ def test_what_its_order_brought_gets_only_what_is_missing(client_for):
     assert brought.design == other.design
     assert other.finished_on.isoformat() == "2020-05-08"
     assert other.visits.filter(kind="annual").exists()
+    values = {"name": "River side", "town": "", "place": "", "finished_on": None, "zone": other.zone}
+    change_structure(other, values, by=ada)
+    inspections.demo_data.load(lambda words: None)
+    other.refresh_from_db()
+    assert other.finished_on is None
 
 
 def test_the_demo_stands_once(loaded, client_for):
