@@ -30,7 +30,7 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class TwinSeen:
-    """The nearest look-alike: what it is, where it lies, and the two drawn over each other."""
+    """The nearest look-alike: what it is, where it lies, and two tubes drawn over each other ("" for what is no tube)."""
 
     part: Part
     bins: str
@@ -109,9 +109,11 @@ def _twin(part: Part, units: str) -> TwinSeen | None:
     if not found:
         return None
     other = Part.objects.get(number=found[0].piece.number)
-    svg = drawing.render_twin(
-        part.length_in, other.name, other.length_in, hand=part.hand, twin_hand=other.hand, holes="flat" in part.ends, units=units
-    )
+    svg = ""
+    if part.tube:   # bands, bolts and boards are told apart by their size in words, and some have no length to draw
+        svg = drawing.render_twin(
+            part.length_in, other.name, other.length_in, hand=part.hand, twin_hand=other.hand, holes="flat" in part.ends, units=units
+        )
     rows = Holding.objects.there().filter(part=other).select_related("bin").in_walking_order()
     bins = ", ".join(dict.fromkeys(row.bin.code for row in rows))
     return TwinSeen(other, bins, svg)
