@@ -26,7 +26,7 @@ AISLES = {
     "D": "clamp shelf",
     "E": "screw bench",
     "F": "film and boards, by the door",
-    "Q": "cage, held back",
+    "Q": "cage",
 }
 
 
