@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 MOST_WORDS = 6
 MOST_LETTERS = 80
+LEAST_DIGITS = 2   # of a number that is looked for inside others
 
 # One row for one thing; the first word is ours.
 SYNONYMS = (
@@ -110,10 +111,13 @@ def match(text: str, word: Word) -> Match | None:
 
 def match_number(text: str, word: Word) -> Match | None:
     """Where a number lies in another one, leading noughts read past ("412" in "T-0412", "phone 555 0412")."""
-    if len(word.digits) < 2 or not any(c.isdigit() for c in word.typed):
+    if not word.digits or not any(c.isdigit() for c in word.typed):
         return None
     if any(c.isalpha() for c in word.folded):
         return _find(text, word.folded) or _without_noughts(text, word)
+    if len(word.digits) < LEAST_DIGITS:
+        # One figure lies in nearly every number, so alone it means only the number that it is.
+        return Match("", text, "", True) if text == word.digits else None
     # A number written down without its country code is the same number.
     whole = re.fullmatch(r"1(\d{10})", word.digits)
     return _find(text, word.digits) or (_find(text, whole[1]) if whole else None)

@@ -268,7 +268,9 @@ def _refuse_unless_open(order: Order) -> None:
 
 def _write_lines(version: OrderVersion, specs: Iterable[LineSpec]) -> list[OrderLine]:
     specs = list(specs)
-    last = OrderLine.objects.filter(version__order=version.order).aggregate(last=Max("ordinal"))["last"] or 0
+    written = OrderLine.objects.filter(version__order=version.order).aggregate(last=Max("ordinal"))["last"] or 0
+    # A draft's lines were just taken away to be written anew: what is kept has its number still.
+    last = max([written, *(spec.ordinal for spec in specs if spec.ordinal)])
     lines = []
     for spec in specs:
         _refuse_quantity(spec)

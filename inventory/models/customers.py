@@ -6,6 +6,7 @@ from typing import Any
 
 from django.db import models
 
+from inventory.matching import fold
 from inventory.phones import phone_digits
 
 
@@ -25,6 +26,8 @@ class Customer(models.Model):
     phone = models.CharField("phone, as it was said", max_length=60, blank=True)
     # What the search box looks in: digits only, with the country code where the number is a whole one.
     phone_digits = models.CharField(max_length=40, blank=True, editable=False)
+    # The other thing it looks in: name, farm and town as small letters and figures, without accents.
+    folded = models.CharField(max_length=370, blank=True, editable=False)
     note = models.TextField(blank=True)
 
     objects = CustomerQuerySet.as_manager()
@@ -43,11 +46,11 @@ class Customer(models.Model):
         return self.said
 
     def save(self, *args: Any, **kwargs: Any) -> None:
-        """Keep the digits equal to the phone as typed: they are one fact in two forms."""
+        """Keep what the search box looks in equal to what was typed: one fact in two forms."""
         self.phone_digits = phone_digits(self.phone)
-        fields = kwargs.get("update_fields")
-        if fields is not None and "phone" in fields:
-            kwargs["update_fields"] = {*fields, "phone_digits"}
+        self.folded = " ".join(fold(text) for text in (self.name, self.farm, self.town) if text)
+        if kwargs.get("update_fields") is not None:
+            kwargs["update_fields"] = {*kwargs["update_fields"], "phone_digits", "folded"}
         super().save(*args, **kwargs)
 
     @property

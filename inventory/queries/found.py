@@ -10,13 +10,14 @@ from typing import Any
 
 from django.db.models import Q, QuerySet
 
-from inventory.matching import Match, Word, match, match_number, read_words
+from inventory.matching import LEAST_DIGITS, Match, Word, match, match_number, read_words
 from inventory.models import Customer, Order, Part
 from inventory.queries.orders import lines_by_order, said_of
 from structures.models import Structure
 
 MOST = 20   # rows of a kind on the page; more than that is no answer
 MOST_SEEN = 300   # rows of a kind that are looked at for their reasons
+MOST_PARTS = 5000
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +82,8 @@ def find(asked: str) -> Found:
 def _orders(words: Sequence[Word]) -> list[Hit]:
     stands = "sent_structures__structure"
     wanted = _any(
-        words, ("customer__name", "customer__farm", "customer__town", f"{stands}__tag", f"{stands}__place", f"{stands}__name"),
-        ("customer__phone_digits", f"{stands}__tag"),
+        words, (f"{stands}__tag", f"{stands}__place", f"{stands}__name"), ("customer__phone_digits", f"{stands}__tag"),
+        folded="customer__folded",
     )
     for word in words:
         if word.digits and len(word.digits) < 9 and any(c.isdigit() for c in word.typed):
@@ -118,7 +119,7 @@ def _structures(words: Sequence[Word]) -> list[Hit]:
 
 
 def _people(words: Sequence[Word]) -> list[Hit]:
-    rows = Customer.objects.filter(_any(words, ("name", "farm", "town"), ("phone_digits",))).prefetch_related("orders")
+    rows = Customer.objects.filter(_any(words, (), ("phone_digits",), folded="folded")).prefetch_related("orders")
     rows = rows.order_by("name", "pk")[:MOST_SEEN]
 
     def texts(customer: Customer) -> list[Text]:
@@ -131,25 +132,25 @@ def _people(words: Sequence[Word]) -> list[Hit]:
 
 
 def _parts(words: Sequence[Word]) -> list[Hit]:
-    """Parts by number or name; a word of the trade finds what we call otherwise."""
-    wanted = _any(words, ("number", "name", "role"), ())
-    for word in words:
-        for other in word.also:
-            wanted |= Q(name__icontains=other)
+    """Parts by number or name; a word of the trade finds what we call otherwise.
 
+    Every part is looked at: there are hundreds and not hundreds of thousands, and "hs26s" must find HS26-S.
+    """
     def texts(part: Part) -> list[Text]:
         return [("number", part.number, False), ("name", part.name, False)]
 
-    rows = Part.objects.filter(wanted).order_by("number")[:MOST_SEEN]
-    return [hit for hit in _hits(rows, words, texts, named=lambda part: part.name) if hit.reasons][:MOST]
+    rows = Part.objects.order_by("number")[:MOST_PARTS]
+    return _hits(rows, words, texts, named=lambda part: part.name)[:MOST]
 
 
-def _any(words: Iterable[Word], texts: Sequence[str], numbers: Sequence[str]) -> Q:
+def _any(words: Iterable[Word], texts: Sequence[str], numbers: Sequence[str], *, folded: str = "") -> Q:
     """Rows that some word may lie in. The database looks at the text as typed and at the figures; the reasons decide."""
     wanted = [Q(pk__in=[])]
     for word in words:
         wanted += [Q(**{f"{name}__icontains": word.typed}) for name in texts]
-        if len(word.digits) >= 2 and any(c.isdigit() for c in word.typed):
+        if folded:
+            wanted.append(Q(**{f"{folded}__contains": word.folded}))
+        if any(c.isdigit() for c in word.typed) and (len(word.digits) >= LEAST_DIGITS or not word.folded.isdigit()):
             wanted += [Q(**{f"{name}__contains": word.digits}) for name in numbers]
     return reduce(or_, wanted)
 

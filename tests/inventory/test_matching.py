@@ -46,13 +46,15 @@ def test_capitals_dashes_and_accents_are_read_past(text, typed, cut):
     ("T-0412", "T0412", ("", "T-0412", "")),
     ("555 0412", "0412", ("555 0", "412", "")),
     ("1207", "1207", ("", "1207", "")),
+    ("7", "7", ("", "7", "")),
+    ("P-0001", "p-1", ("P-000", "1", "")),
 ])
 def test_a_number_is_found_in_another_one(text, typed, cut):
     found = match_number(text, word(typed))
     assert (found.before, found.hit, found.after) == cut
 
 
-@pytest.mark.parametrize(("text", "typed"), [("T-0412", "P-412"), ("T-0412", "quil"), ("1207", "7"), ("", "412")])
+@pytest.mark.parametrize(("text", "typed"), [("T-0412", "P-412"), ("T-0412", "quil"), ("1207", "7"), ("", "412"), ("P-0001", "T-1")])
 def test_what_does_not_match_is_none(text, typed):
     assert match_number(text, word(typed)) is None
 
