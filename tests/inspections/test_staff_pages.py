@@ -213,7 +213,9 @@ def test_the_first_page_of_the_staff_says_what_waits(asked, ada, sue, olive, cli
     assert "1 structure not looked at since a storm." in page
 
 
-@pytest.mark.parametrize(("query", "many"), [("town=quill", 1), ("town=QUILLMERE", 1), ("town=nowhere", 0), ("kind=wind", 1), ("kind=hail", 0)])
+@pytest.mark.parametrize(
+    ("query", "many"), [("town=quill", 1), ("town=QUILLMERE", 1), ("town=nowhere", 0), ("kind=wind", 1), ("kind=hail", 0)]
+)
 def test_the_storms_can_be_narrowed(olive, client_for, query, many):
     walking.storm(olive, towns=["Alder Ford", "Quillmere"])
     assert len(_csv(client_for(olive), f"{STORMS}?{query}")) == 1 + many
