@@ -221,6 +221,16 @@ def specs_of(version: OrderVersion) -> list[LineSpec]:
     return [_spec(line) for line in version.lines.select_related("family_revision", "part")]
 
 
+def in_place_of(spec: LineSpec, specs: Sequence[LineSpec]) -> list[LineSpec]:
+    """The lines with this one in the place of the line of its number, or after them. One-off changes stay with their line."""
+    if spec.ordinal is None:
+        return [*specs, spec]
+    was = next((other for other in specs if other.ordinal == spec.ordinal), None)
+    if was is not None and was.configuration and spec.configuration:
+        spec = replace(spec, configuration=replace(spec.configuration, one_offs=was.configuration.one_offs))
+    return [spec if other.ordinal == spec.ordinal else other for other in specs]
+
+
 def _spec(line: OrderLine) -> LineSpec:
     configuration = read_configuration(line.configuration) if line.is_structure else None
     return LineSpec(line.family_revision, configuration, line.part, line.quantity, line.ordinal)

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from inventory.access import order_for
 from inventory.actions.customers import keep_customer
-from inventory.actions.orders import LineSpec, change_order, confirm_order, new_draft, set_draft, specs_of
+from inventory.actions.orders import LineSpec, change_order, confirm_order, in_place_of, new_draft, set_draft, specs_of
 from inventory.forms.order_filters import OrdersFilter
 from inventory.forms.orders import DraftForm, LooseForm, PromiseForm, WhereToForm, WhoForm
 from inventory.models import Order
@@ -183,11 +183,7 @@ def order_promise(request: HttpRequest, number: str) -> HttpResponse:
 
 def _put(order: Order, spec: LineSpec, why: str, request: HttpRequest) -> Order:
     """A line onto an order: a draft is written anew, an open order gets a version."""
-    specs = specs_of(order.version)
-    if spec.ordinal is None:
-        specs.append(spec)
-    else:
-        specs = [spec if other.ordinal == spec.ordinal else other for other in specs]
+    specs = in_place_of(spec, specs_of(order.version))
     if order.is_draft:
         return set_draft(order, specs, by=request.user, promised_on=order.promised_on, note=order.note)
     change_order(order, specs, by=request.user, why=why)

@@ -1,0 +1,139 @@
+"""The maker's own change to one order: signed, dated, and in kit, marks and drawing of that order alone."""
+
+from datetime import date
+from uuid import uuid4
+
+import pytest
+from django.db import DatabaseError, transaction
+from django.urls import reverse
+
+from inventory.actions.orders import confirm_order, in_place_of, one_off, specs_of
+from inventory.actions.picking import record_pick
+from inventory.models import OneOff, PutBack
+from structures.frame import drawing
+from structures.frame.family import OneOff as FrameOneOff
+from structures.queries.designs import document_for
+from structures.refusals import Refuse
+from tests.inventory.selling import a_confirmed, a_draft, a_structure, stock
+from tests.pages import value_of, words
+
+pytestmark = pytest.mark.django_db
+WITHOUT = FrameOneOff("leave out", "B1-R-side:brace:1", "Runa Holt", "a door stands there", "2026-03-03")
+FORM = {
+    "line": "1", "act": "leave out", "target": "B1-R-side:brace:1", "target_2": "", "part": "", "by": "", "who": "Runa Holt",
+    "why": "a door stands there", "on": "2026-03-03",
+}
+
+
+def sign(client, order, key=None, **said):
+    url = reverse("inventory:order-one-off-sign", args=[order.label])
+    return client.post(url, {"request_key": str(key or uuid4()), **FORM, **said})
+
+
+def document(order):
+    line = order.version.lines.get()
+    return line.design.read() if line.design else None
+
+
+def test_it_flows_into_kit_marks_and_drawing(olive):
+    order = a_confirmed(by=olive)
+    before = document(order)
+    version = one_off(order, 1, WITHOUT, by=olive)
+    after = document(order)
+    assert (len(before.braces), len(after.braces)) == (16, 15)
+    assert {"part": "SB26", "name": "Side brace, 26 ft", "was": 8, "now": 7} in version.changes["parts"]
+    assert sum(mark.kind == "band" for mark in after.marks) != 0
+    assert after.marks != before.marks
+    assert drawing.render(after, "side-right", "wide") != drawing.render(before, "side-right", "wide")
+
+
+def test_it_is_signed_and_dated(olive):
+    order = a_confirmed(by=olive)
+    one_off(order, 1, WITHOUT, by=olive)
+    row = OneOff.objects.get()
+    assert (row.who, row.why, row.on, row.recorded_by, row.version.number) == (
+        "Runa Holt", "a door stands there", date(2026, 3, 3), olive, 2,
+    )
+
+
+def test_other_orders_of_the_same_size_stay_as_they_are(olive):
+    other = a_confirmed(by=olive)
+    one_off(a_confirmed(by=olive), 1, WITHOUT, by=olive)
+    assert len(document(other).braces) == 16
+
+
+def test_what_was_picked_of_it_is_put_back(olive, wes):
+    order = a_confirmed(by=olive)
+    line = order.pick.lines.get(part__number="SB26")
+    stock(line.part, 8, by=wes)
+    record_pick(line, 8, key=uuid4(), by=wes)
+    one_off(order, 1, WITHOUT, by=olive)
+    assert (PutBack.objects.get().count, PutBack.objects.get().line.part.number) == (1, "SB26")
+
+
+def test_a_draft_takes_it_into_its_line(olive):
+    order = a_draft(by=olive)
+    one_off(order, 1, WITHOUT, by=olive)
+    assert (order.versions.count(), order.version.lines.get().configuration["one_offs"][0]["who"]) == (1, "Runa Holt")
+    confirm_order(order, by=olive)
+    assert len(document(order).braces) == 15
+
+
+def test_another_size_of_the_line_keeps_it(olive):
+    order = a_draft(by=olive)
+    one_off(order, 1, WITHOUT, by=olive)
+    bigger = a_structure(feet=72)
+    specs = in_place_of(type(bigger)(bigger.family_revision, bigger.configuration, ordinal=1), specs_of(order.version))
+    frame = document_for(specs[0].family_revision, specs[0].configuration)
+    assert (frame.measures.hoops, len(frame.braces)) == (19, 15)
+
+
+def test_the_owner_signs_it_on_its_page(client_for, olive):
+    order = a_confirmed(by=olive)
+    assert sign(client_for(olive), order).status_code == 302
+    said = words(client_for(olive).get(reverse("inventory:order-answer", args=[order.label])))
+    assert "One-off on this order: leave out B1-R-side:brace:1. a door stands there Signed Runa Holt, 3 Mar 2026." in said
+    assert "15 corner brace pieces: 7 side and 8 roof" in said
+
+
+@pytest.mark.parametrize(("said", "field", "sentence"), [
+    ({"target": "B9-X"}, "target", "B9-X"),
+    ({"who": ""}, "who", "A one-off is signed: whose decision is it?"),
+    ({"why": ""}, "why", "A one-off needs its reason."),
+    ({"on": "soon"}, "on", "soon is no day: write it like 2026-03-12."),
+    ({"by": "a bit"}, "by", "'a bit' is no length"),
+    ({"act": "add", "target": "H5", "part": "SB99"}, "part", "SB99"),
+])
+def test_what_can_t_be_is_one_sentence_and_stays_typed(said, field, sentence, client_for, olive):
+    order = a_confirmed(by=olive)
+    page = sign(client_for(olive), order, **said)
+    assert page.status_code == 422
+    assert sentence in words(page)
+    assert value_of(page, field) == said[field]
+    assert (order.versions.count(), OneOff.objects.count()) == (1, 0)
+
+
+def test_unsigned_it_is_refused_by_the_action_too(olive):
+    order = a_confirmed(by=olive)
+    with pytest.raises(Refuse, match="A one-off change is signed and dated: its reason is missing"):
+        one_off(order, 1, FrameOneOff("leave out", "B1-R-side:brace:1", "Runa Holt", " ", "2026-03-03"), by=olive)
+    with pytest.raises(Refuse, match=r"Line 7 of order .* is no structure"):
+        one_off(order, 7, WITHOUT, by=olive)
+
+
+def test_sent_twice_it_is_signed_once(client_for, olive):
+    order, client, key = a_confirmed(by=olive), client_for(olive), uuid4()
+    assert [sign(client, order, key).status_code for _ in range(2)] == [302, 302]
+    assert (order.versions.count(), OneOff.objects.count()) == (2, 1)
+
+
+def test_only_the_owner_may(client_for, olive, sue, wes, ada):
+    order = a_confirmed(by=olive)
+    assert [sign(client_for(who), order).status_code for who in (sue, wes, ada, None)] == [403, 403, 404, 302]
+    assert not OneOff.objects.exists()
+
+
+def test_the_database_itself_refuses_to_change_it(olive):
+    one_off(a_confirmed(by=olive), 1, WITHOUT, by=olive)
+    with pytest.raises(DatabaseError), transaction.atomic():
+        OneOff.objects.update(why="another reason")
