@@ -36,7 +36,7 @@ def bin_(world: World):
 
 @address("inventory:movement-detail", "inventory:movement-reverse")
 def movement(world: World):
-    return {"pk": _shelf(world)[0].movements.get().pk}
+    return {"pk": _shelf(world)[0].movements.earliest("pk").pk}
 
 
 @address("inventory:receipt-detail")
