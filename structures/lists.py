@@ -43,7 +43,7 @@ def list_page(
     shown = table(rows)
     shown.request = request
     if "sort" in request.GET:
-        shown.order_by = request.GET.getlist("sort")
+        shown.order_by = [name for name in request.GET.getlist("sort") if name.removeprefix("-") in shown.columns.names()]
     if request.GET.get("export") == EXPORT:
         return _csv(shown, export_name)
     _paginate(shown, request)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import django_filters as filters
+from django import forms
 from django.db.models import Q, QuerySet
 
 from structures.models import FamilyRevision, Structure, User
@@ -48,9 +51,28 @@ class StructuresFilter(filters.FilterSet):
         return queryset.filter(finished_on__isnull=value == "no")
 
 
+class YearField(forms.CharField):
+    """A year, such as a date can have."""
+
+    def __init__(self, **kwargs: Any):
+        super().__init__(max_length=20, widget=forms.TextInput(attrs={"inputmode": "numeric", "autocomplete": "off"}), **kwargs)
+
+    def clean(self, value: Any) -> int | None:
+        text = super().clean(value)
+        if not text:
+            return None
+        if not (text.isascii() and text.isdigit() and 1 <= int(text) <= 9999):
+            raise forms.ValidationError(f"{text} is no year: write it like 2024.")
+        return int(text)
+
+
+class YearFilter(filters.Filter):
+    field_class = YearField
+
+
 class FamiliesFilter(filters.FilterSet):
     named = filters.CharFilter(label="Family or words", method="by_name")
-    year = filters.NumberFilter(label="Took effect in the year", field_name="effective", lookup_expr="year")
+    year = YearFilter(label="Took effect in the year", field_name="effective", lookup_expr="year")
 
     class Meta:
         model = FamilyRevision
