@@ -114,8 +114,9 @@ def _printed(stand: Stand) -> dict[str, Any]:
 
 
 def _twin_words(twin: Twin) -> str:
-    # A fitting has a twin too, and neither has a length.
-    length = f", {feet_inches(twin.piece.length_in)}" if twin.piece.length_in is not None else ""
+    # A fitting has a twin too, and neither has a length; a bolt's stands in its number.
+    has_length = twin.piece.length_in is not None and twin.piece.tube
+    length = f", {feet_inches(twin.piece.length_in)}" if has_length else ""
     hand = f", {twin.piece.hand} twist" if twin.piece.hand else ""
     return f"{twin.piece.number}{length}{hand}"
 

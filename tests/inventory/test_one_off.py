@@ -92,7 +92,7 @@ def test_the_owner_signs_it_on_its_page(client_for, olive):
     order = a_confirmed(by=olive)
     assert sign(client_for(olive), order).status_code == 302
     said = words(client_for(olive).get(reverse("inventory:order-answer", args=[order.label])))
-    assert "One-off on this order: leave out B1-R-side:brace:1. a door stands there Signed Runa Holt, 3 Mar 2026." in said
+    assert "One-off on this order: leave out B1-R-side:brace:1. Why: a door stands there. Signed Runa Holt, 3 Mar 2026." in said
     assert "15 corner brace pieces: 7 side and 8 roof" in said
 
 
