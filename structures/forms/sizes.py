@@ -7,6 +7,7 @@ The whole state of the page is its query, so that it works without script and ca
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from django.http import QueryDict
@@ -109,8 +110,9 @@ def written(revision: FamilyRevision, configuration: Configuration, *, units: st
     )
 
 
-def moved_to_family(typed: Typed, standing: Standing) -> Typed:
-    """What was typed, carried to another family: what that family does not know falls back to its own standard."""
+def moved_to_family(typed: Typed, standing: Standing, units: str = "us") -> Typed:
+    """What was typed, carried to another family: what that family does not know falls back to its own standard, and a
+    length that it has no bays for to the nearest that it has."""
     revision = revision_by_value(typed.family)
     if revision is None or revision.pk == standing.revision.pk:
         return typed
@@ -118,14 +120,27 @@ def moved_to_family(typed: Typed, standing: Standing) -> Typed:
     refusals: list[Refusal] = []
     spacing = _length(typed.spacing, "spacing", refusals)
     fits = spacing is not None and any(abs(spacing - made) < 0.02 for made in family.spacings_in)
+    bay = spacing if spacing is not None and fits else family.spacings_in[0]
     return replace(
         typed,
+        length=_nearest_length(typed.length, family, bay, units),
         spacing=typed.spacing if fits else "",
         base=typed.base if typed.base in family.bases else "",
         tag_end=typed.tag_end if typed.tag_end in family.end_walls else "",
         far_end=typed.far_end if typed.far_end in family.end_walls else "",
         options=None,
     )
+
+
+def _nearest_length(text: str, family: Family, bay: float, units: str) -> str:
+    """The length as it was typed where the family has it, else the nearest whole number of its bays; what is no length
+    stays, to be refused where it stands."""
+    length = _length(text, "length", [])
+    if length is None:
+        return text
+    least, most = math.ceil(family.shortest_in / bay - 1e-9), math.floor(family.longest_in / bay + 1e-9)
+    near = min(max(round(length / bay), least, 1), most) * bay
+    return text if abs(near - length) <= 0.5 / MM_PER_INCH else show_length(near, units)
 
 
 def _options(typed: Typed, family: Family) -> tuple[set[str], set[str]]:

@@ -8,7 +8,7 @@ from django.http import QueryDict
 
 from structures.forms.sizes import PLAIN, Standing, Typed, moved_to_family, stand
 from structures.frame.document import Document, OptionAnswer
-from structures.frame.lengths import show_length
+from structures.frame.lengths import read_length, show_length
 from structures.frame.refusal import Refused
 from structures.making import Difference, KitRow, difference, kit_rows, lit_pieces
 from structures.queries.designs import document_for
@@ -41,11 +41,13 @@ class Sizing:
     before_document: Document | None
     refusals: dict[str, list[str]]
     units: str
+    moved: str = ""
 
     @property
     def changed(self) -> Difference | None:
-        """What was chosen last changed this much; None on a first look."""
-        if self.before_document is None:
+        """What was chosen last changed this much; None on a first look, and from family to family: no piece of one is
+        a piece of the other."""
+        if self.before_document is None or self.before_document.family != self.document.family:
             return None
         found = difference(self.before_document, self.document)
         return found if found.any else None
@@ -110,9 +112,10 @@ class Sizing:
 def look(query: QueryDict, *, units: str) -> Sizing | None:
     """Read the page's address. None while no family is loaded."""
     last, before = _earlier(query.get("last", ""), units), _earlier(query.get("before", ""), units)
-    typed = Typed.read(query)
+    typed, moved = Typed.read(query), ""
     if last:
-        typed = moved_to_family(typed, last)
+        asked, typed = typed.length, moved_to_family(typed, last, units)
+        moved = asked if typed.length != asked else ""
     try:
         now, document = _computed(typed, units)
     except Refused as refused:
@@ -120,7 +123,15 @@ def look(query: QueryDict, *, units: str) -> Sizing | None:
     if last is not None and last.typed != now.typed:
         before = last
     earlier = document_for(before.revision, before.configuration) if before else None
-    return Sizing(now.typed, now, document, before, earlier, {}, units)
+    return Sizing(now.typed, now, document, before, earlier, {}, units, _moved_words(moved, now, units))
+
+
+def _moved_words(asked: str, now: Standing, units: str) -> str:
+    """That another family has no such length: "W18 has no length of 24-0: its nearest is 25-0."; "" when it has."""
+    if not asked:
+        return ""
+    wanted, nearest = read_length(asked), now.configuration.length_in
+    return f"{now.revision.code} has no length of {show_length(wanted, units)}: its nearest is {show_length(nearest, units)}."
 
 
 def _refused_look(

@@ -6,7 +6,8 @@ from html import unescape
 import pytest
 from django.urls import reverse
 
-from tests.factories import family_revision
+from structures.actions.families import load_family
+from tests.factories import family_revision, family_text
 from tests.pages import value_of, words
 
 pytestmark = pytest.mark.django_db
@@ -152,8 +153,32 @@ def test_another_family_brings_its_own_standard(sue, client_for):
     stood = client.get(reverse(PAGE), {"family": "G26-D", "length": "40-0"})
     moved = follow(client, stood, family="R14-A")
     assert value_of(moved, "spacing") == "5-0"
-    assert "9 hoops, 8 bays of 5-0" in words(moved)
-    assert "R14-A instead of G26-D:" in words(moved)
+    said = words(moved)
+    assert "9 hoops, 8 bays of 5-0" in said
+    assert "its nearest is" not in said
+    assert "is lit" not in said and "fewer" not in said    # no piece of one family is a piece of the other
+
+
+def test_another_family_without_this_length_takes_its_nearest_and_says_so(sue, client_for):
+    family_revision("G26", "D")
+    family_revision("R14", "A")
+    client = client_for(sue)
+    stood = client.get(reverse(PAGE), {"family": "G26-D", "length": "48-0"})
+    moved = follow(client, stood, family="R14-A")
+    assert (value_of(moved, "length"), value_of(moved, "spacing")) == ("50-0", "5-0")
+    assert "R14 has no length of 48-0: its nearest is 50-0." in words(moved)
+    far = follow(client, client.get(reverse(PAGE), {"family": "G26-D", "length": "200-0"}), family="R14-A")
+    assert "R14 has no length of 200-0: its nearest is 100-0." in words(far)
+    typed = follow(client, stood, family="R14-A", length="about fifty")
+    assert "about fifty is no length" in words(typed)
+
+
+def test_the_only_end_wall_is_a_sentence_and_no_choice(sue, client_for):
+    text = family_text("G26", "D").replace('ends = ["framed", "framed"]', 'ends = ["open", "open"]')
+    load_family(re.sub(r"\[end_walls\.framed\]\n(?:\w.*\n)+", "", text), source="g26-d.toml", by=None)
+    page = client_for(sue).get(reverse(PAGE), {"family": "G26-D"})
+    assert words(page).count("Open; G26 is made with no other.") == 2
+    assert (value_of(page, "tag_end"), value_of(page, "far_end")) == ("open", "open")
 
 
 def test_lengths_in_millimetres_for_who_reads_them(sue, g26, client_for):
