@@ -91,10 +91,10 @@ class OneOffForm(forms.Form):
         help_text="A place like B1-R-side:brace:1 for a piece, or H3-R-foot for a hoop's station.",
         error_messages={"required": "The place is missing: write it like B1-R-side:brace:1."},
     )
-    target_2 = forms.CharField(label="Where a new piece ends", max_length=80, required=False)
+    target_2 = forms.CharField(label="Where a new piece ends, or the hoop that a tie is moved to", max_length=80, required=False)
     part = PartField(label="Part of a new piece", required=False)
     by = forms.CharField(
-        label="How far a piece is moved, up the tube", max_length=20, required=False, help_text="Like 0-6 or 150 mm."
+        label="How far a brace is moved, up the tube", max_length=20, required=False, help_text="Like 0-6 or 150 mm."
     )
     who = forms.CharField(
         label="Whose decision", max_length=120, error_messages={"required": "A one-off is signed: whose decision is it?"}

@@ -198,10 +198,18 @@ def test_a_brace_moved_along_its_hoops_keeps_its_length_and_identity():
     assert sum((p - q) ** 2 for p, q in zip(a, b, strict=True)) ** 0.5 == pytest.approx(piece.length_in, abs=1e-6)
 
 
+def test_a_tie_is_moved_to_another_hoop_and_the_nearest_free_one_is_named():
+    fam = family("g26-d")
+    found = refused(fam, length_in=576, one_offs=(one_off("move", "H6-tie:tie:1", by_in=6.0),))
+    assert found == [
+        "Tie H6-tie:tie:1 keeps its made length and so its height: name the hoop it goes to, as in H5."
+    ]
+
+
 def test_a_one_off_that_names_nothing_says_the_nearest():
     fam = family("g26-d")
     found = refused(fam, length_in=576, one_offs=(one_off("leave out", "B1-L-side:brace:9"),))
-    assert found == ["No piece 'B1-L-side:brace:9' is on this structure: did you mean B1-L-side:brace:1."]
+    assert found == ["No piece 'B1-L-side:brace:9' is on this structure: did you mean B1-L-side:brace:1?"]
 
 
 @pytest.mark.parametrize("name", ["r14-a", "g26-a"])

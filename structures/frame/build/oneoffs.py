@@ -72,12 +72,23 @@ def _move(frame: Frame, one_off: OneOff) -> None:
     piece = _find(frame, one_off.target)
     if piece is None:
         _unknown(frame, one_off.target, [])
+    elif isinstance(piece, Tie) and not one_off.target_2:
+        # Its made length fixes its height on a hoop, so it can go to another hoop and nowhere else.
+        frame.refuse("one-off-tie", "Tie {piece} keeps its made length and so its height: name the hoop it goes to, as in "
+                     "H{hoop}.", "one_offs", piece=piece.id, hoop=_another_hoop(frame, piece))
     elif isinstance(piece, Tie):
         ties = next(ties for ties in frame.family.ties if ties.role == piece.role and ties.option == piece.option)
         _take_out(frame, piece)
         _add_tie(frame, ties, frame.part(piece.part), one_off.target_2)
     else:
         _move_brace(frame, piece, one_off.by_in)
+
+
+def _another_hoop(frame: Frame, tie: Tie) -> int:
+    """The nearest hoop that bears no tie; the tie's own when every one bears one."""
+    taken = {other.landing_from.hoop for other in frame.ties}
+    free = [hoop for hoop in range(2, frame.hoops) if hoop not in taken]
+    return min(free, key=lambda hoop: abs(hoop - tie.landing_from.hoop), default=tie.landing_from.hoop)
 
 
 def _find(frame: Frame, target: str) -> Brace | Tie | None:
@@ -141,5 +152,5 @@ def _spot(frame: Frame, target: str, *, needs_station: bool = True) -> Spot | No
 def _unknown(frame: Frame, target: str, more: list[str]) -> None:
     known = [*(brace.id for brace in frame.braces), *(tie.id for tie in frame.ties), *more]
     near = difflib.get_close_matches(target, known, n=1)
-    frame.refuse("one-off-target", "No piece {target!r} is on this structure: {would}.", "one_offs", target=target,
-                 would=f"did you mean {near[0]}" if near else "name one by its place, as in B1-L-side:brace:1")
+    frame.refuse("one-off-target", "No piece {target!r} is on this structure: {would}", "one_offs", target=target,
+                 would=f"did you mean {near[0]}?" if near else "name one by its place, as in B1-L-side:brace:1.")
