@@ -4,6 +4,7 @@ import contextlib
 import hashlib
 import zlib
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -50,6 +51,17 @@ def test_a_photo_is_shown_upright_for_every_orientation(value, shown):
     exif[ORIENTATION] = value
     taken = take_in(jpeg(_stored_123_456(), exif), "p.jpg")
     assert _read_digits(Image.open(BytesIO(taken.shown))) == shown
+
+
+def test_a_phones_heic_photo_is_taken_upright():
+    """64 x 48, blue in its upper left quarter, orientation 6: shown turned a quarter right, blue at the upper right."""
+    taken = take_in((Path(__file__).parent / "pictures" / "turned.heic").read_bytes(), "turned.heic")
+    shown = Image.open(BytesIO(taken.shown)).convert("RGB")
+    assert (shown.width, shown.height) == (48, 64)
+    (red, _, blue), (left_red, _, left_blue) = shown.getpixel((43, 5)), shown.getpixel((5, 5))
+    assert blue > 150 > red
+    assert left_red > 150 > left_blue
+    assert dict(Image.open(BytesIO(taken.shown)).getexif()) == {}
 
 
 def test_the_shown_copy_and_the_small_one_carry_no_metadata():
