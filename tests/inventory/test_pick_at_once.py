@@ -86,7 +86,11 @@ def test_two_orders_share_what_is_there_and_no_more(sue, wes):
     stock(lines[0].part, 10, by=wes)
     results = at_once(*(lambda line=line: record_pick(line, 8, key=uuid4(), by=wes) for line in lines))
     sentence, = refused(results)
-    assert sentence == "The bins hold 2 of SB26, and 8 were to be taken: take 2 and say the rest short."
+    # Whoever looked before the other took is told by the ledger; whoever looked afterwards, by the pick.
+    assert sentence in {
+        "The bins hold 2 of SB26, and 8 were to be taken: take 2 and say the rest short.",
+        "Bin C-14 holds 2 of SB26, lot P-304, and 8 were asked: 2 or fewer would do.",
+    }
     assert on_hand(lines[0].part) == 2
 
 
