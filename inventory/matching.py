@@ -61,7 +61,8 @@ def fold(text: str) -> str:
 
 def read_words(typed: str) -> tuple[Word, ...]:
     """The words of a question; a phone number with blanks in it is one word, and so is a name that the trade has for a part."""
-    text = " ".join(typed[:MOST_LETTERS].split())
+    # What can't be printed was not meant, and a database may choke on it.
+    text = " ".join("".join(c if c.isprintable() else " " for c in typed[:MOST_LETTERS]).split())
     joined = _join_phone(text)
     words = []
     rest = joined

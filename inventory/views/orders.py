@@ -14,7 +14,7 @@ from inventory.access import order_for
 from inventory.actions.customers import keep_customer
 from inventory.actions.orders import LineSpec, change_order, confirm_order, in_place_of, new_draft, set_draft, specs_of
 from inventory.forms.order_filters import OrdersFilter
-from inventory.forms.orders import DraftForm, LooseForm, PromiseForm, WhereToForm, WhoForm
+from inventory.forms.orders import DraftForm, LooseForm, PromiseForm, WhereToForm, WhoForm, WhyForm
 from inventory.models import Order
 from inventory.queries.orders import list_figures, orders_listed
 from inventory.tables.orders import OrdersTable
@@ -148,7 +148,10 @@ def order_drop_line(request: HttpRequest, number: str, ordinal: int) -> HttpResp
     if order.is_draft:
         set_draft(order, left, by=request.user, promised_on=order.promised_on, note=order.note)
     else:
-        change_order(order, left, by=request.user, why=request.POST.get("why", ""))
+        form = WhyForm(request.POST)
+        if not form.is_valid():
+            return order_page(request, order, refused=form.errors["why"][0], status=422)
+        change_order(order, left, by=request.user, why=form.cleaned_data["why"])
     messages.success(request, f"Line {ordinal} is off the order.")
     return redirect("inventory:order-detail", number=order.label)
 

@@ -143,6 +143,17 @@ def test_a_line_is_taken_off_on_its_page(order, sue, client_for):
     assert [row.ordinal for row in order.version.lines.all()] == [1]
 
 
+@pytest.mark.parametrize(("why", "sentence"), [("", "Say why: a few words are enough."), ("x" * 201, "at most 200 characters")])
+def test_a_line_is_not_taken_off_without_a_reason(why, sentence, order, sue, client_for):
+    specs = [*specs_of(order.version), LineSpec(part=Part.objects.get(number="SB26"), quantity=2)]
+    change_order(order, specs, by=sue, why="two to spare")
+    url = reverse("inventory:order-drop-line", args=[order.label, 2])
+    page = client_for(sue).post(url, {"request_key": str(uuid4()), "why": why})
+    assert page.status_code == 422
+    assert sentence in page.content.decode()
+    assert order.version.number == 2
+
+
 def test_cancelling_puts_everything_back_and_speaks_for_nothing(order, sue, wes):
     stock_for(order, by=wes)
     record_pick(line(order, "SB26"), 8, key=uuid4(), by=wes)

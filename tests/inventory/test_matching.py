@@ -83,6 +83,10 @@ def test_nothing_to_look_for_is_no_word(typed):
     assert read_words(typed) == ()
 
 
+def test_what_can_t_be_printed_is_read_past():
+    assert [found.typed for found in read_words("a\x00b\x07 quill")] == ["a", "b", "quill"]
+
+
 def test_very_long_questions_are_cut():
     assert len(read_words("a " * 500)) == 6
 
