@@ -11,6 +11,7 @@ from django.test import TransactionTestCase
 from structures.project.browser import find_chromium
 from structures.project.environment import read_bool
 from structures.project.native import SetUpFailed
+from structures.project.postgres import find_server
 
 BROWSER_TESTS = Path(__file__).parent / "browser"
 BENCHMARKS = Path(__file__).parent / "bench"
@@ -48,17 +49,23 @@ def pytest_collection_modifyitems(config, items):
     elif browser and not read_bool("CI", default=False) and not _browser_is_there():
         for item in browser:
             item.add_marker(pytest.mark.skip(reason="no browser"))
+    if find_server() is None and not read_bool("CI", default=False):
+        for item in items:
+            if item.get_closest_marker("postgres"):
+                item.add_marker(pytest.mark.skip(reason="no PostgreSQL server"))
 
 
 def pytest_terminal_summary(terminalreporter):
-    if count := _browser_tests_missed(terminalreporter):
+    if count := _skipped(terminalreporter, "postgres"):
+        terminalreporter.write_line(f"{count} tests on PostgreSQL did NOT run: no server was found (apt-get install postgresql).")
+    if count := _skipped(terminalreporter, "browser"):
         terminalreporter.write_sep("=", "no browser", red=True)
         terminalreporter.write_line(f"{count} browser tests did NOT run: no Chromium was found. --no-browser leaves them out on purpose.")
 
 
 def pytest_sessionfinish(session, exitstatus):
     reporter = session.config.pluginmanager.get_plugin("terminalreporter")
-    if exitstatus == 0 and reporter and _browser_tests_missed(reporter):
+    if exitstatus == 0 and reporter and _skipped(reporter, "browser"):
         session.exitstatus = 3
 
 
@@ -71,8 +78,8 @@ def pytest_unconfigure(config):
             path.unlink(missing_ok=True)
 
 
-def _browser_tests_missed(reporter) -> int:
-    return sum("browser" in report.keywords for report in reporter.stats.get("skipped", []))
+def _skipped(reporter, mark: str) -> int:
+    return sum(mark in report.keywords for report in reporter.stats.get("skipped", []))
 
 
 def _browser_is_there() -> bool:
