@@ -48,7 +48,9 @@ class StructuresFilter(filters.FilterSet):
     def by_standing(self, queryset: QuerySet[Structure], name: str, value: str) -> QuerySet[Structure]:
         if value == "paper":
             return queryset.filter(unchecked=True)
-        return queryset.filter(finished_on__isnull=value == "no")
+        if value == "no":
+            return queryset.filter(finished_on__isnull=True, unchecked=False)
+        return queryset.filter(finished_on__isnull=False)
 
 
 class YearField(forms.CharField):

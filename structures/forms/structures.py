@@ -24,7 +24,7 @@ class StructureForm(forms.ModelForm):
         model = Structure
         fields = ["name", "town", "place", "finished_on", "zone"]
         labels = {
-            "name": "Name", "town": "Town", "place": "Where it stands", "finished_on": "Finished on, empty while in parcels",
+            "name": "Name", "town": "Town", "place": "Where it stands", "finished_on": "Finished on, empty while in parcels or unknown",
             "zone": "Time zone of the place",
         }
         widgets = {"finished_on": DAY}

@@ -44,6 +44,11 @@ class Structure(models.Model):
     def stands(self) -> bool:
         return self.finished_on is not None
 
+    @property
+    def unfinished_words(self) -> str:
+        """What is known of one without a finishing day: what paper tells of was shipped long ago, and nobody said when it stood."""
+        return "day unknown" if self.unchecked else "still in parcels"
+
 
 class Belonging(models.Model):
     """A person belongs to a structure from one day to another; while `until` is empty they see it."""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import django_tables2 as tables
+from django.utils.formats import date_format
 
 from structures.models import Structure
 
@@ -19,7 +22,7 @@ class StructuresTable(tables.Table):
     )
     order_number = tables.Column(verbose_name="Order", default="unknown")
     finished_on = tables.DateColumn(
-        verbose_name="Finished", default="still in parcels", format="j M Y", attrs={"td": {"class": "fig"}, "th": {"class": "fig"}}
+        verbose_name="Finished", empty_values=(), format="j M Y", attrs={"td": {"class": "fig"}, "th": {"class": "fig"}}
     )
     unchecked = tables.Column(verbose_name="How we know it", attrs={"td": {"class": "after-fig"}})
 
@@ -28,6 +31,12 @@ class StructuresTable(tables.Table):
         fields = ["tag", "name", "town", "family", "order_number", "finished_on", "unchecked"]
         order_by = ["tag"]
         empty_text = "No structure fits these words: take one away."
+
+    def render_finished_on(self, value: date | None, record: Structure) -> str:
+        return date_format(value, "j M Y") if value else record.unfinished_words
+
+    def value_finished_on(self, value: date | None, record: Structure) -> date | str:
+        return value or record.unfinished_words
 
     def render_unchecked(self, value: bool) -> str:
         return "from paper, not checked" if value else "from its order"

@@ -33,12 +33,12 @@ def test_the_staff_see_every_structure(who, request, mine, bare, client_for):
     said = words(client_for(request.getfixturevalue(who)).get(reverse(LIST)))
     assert "2 structures." in said
     assert "T-0412 Long field Quillmere G26, revision D 1207 2 May 2024 from its order" in said
-    assert "T-0007 Long field Quillmere unknown unknown still in parcels from paper, not checked" in said
+    assert "T-0007 Long field Quillmere unknown unknown day unknown from paper, not checked" in said
 
 
 @pytest.mark.parametrize(
     ("query", "count"),
-    [({"named": "0412"}, 1), ({"town": "quill"}, 2), ({"family": "g26"}, 1), ({"stands": "no"}, 1), ({"stands": "paper"}, 1),
+    [({"named": "0412"}, 1), ({"town": "quill"}, 2), ({"family": "g26"}, 1), ({"stands": "no"}, 0), ({"stands": "paper"}, 1),
      ({"stands": "yes"}, 1), ({"stands": "perhaps"}, 0)],
 )
 def test_the_list_narrows(query, count, sue, mine, bare, client_for):
@@ -65,9 +65,23 @@ def test_a_structure_says_what_it_is_and_whose(who, request, mine, client_for):
 
 def test_from_paper_is_said_and_an_unknown_frame_is_unknown(sue, bare, client_for):
     said = words(client_for(sue).get(page("structure-detail", "T-0007")))
-    assert "From paper, not checked. T-0007 is still in parcels" in said
+    assert "From paper, not checked. Nobody said yet when T-0007 was finished" in said
+    assert "still in parcels" not in said
     assert "Family unknown Length unknown Hoops unknown" in said
     assert client_for(sue).get(page("structure-made-of", "T-0007")).status_code == 404
+
+
+def test_what_was_shipped_and_not_finished_is_in_parcels(sue, client_for):
+    structure("T-0008", finished_on=None)
+    assert "T-0008 is still in parcels" in words(client_for(sue).get(page("structure-detail", "T-0008")))
+    assert "1 structure." in words(client_for(sue).get(reverse(LIST), {"stands": "no"}))
+    assert "still in parcels" in words(client_for(sue).get(reverse(LIST)))
+
+
+def test_the_staff_go_straight_to_its_answer_and_a_grower_is_led_nowhere_else(sue, ada, mine, client_for):
+    answer = reverse("inventory:order-answer", args=["1207"])
+    assert answer in client_for(sue).get(page("structure-detail")).content.decode()
+    assert answer not in client_for(ada).get(page("structure-detail")).content.decode()
 
 
 @pytest.mark.parametrize("name", ["structure-detail", "structure-made-of", "structure-why"])
