@@ -166,7 +166,7 @@ def test_the_demo_from_first_start_to_a_fresh_one(copy):
     assert copy.stop() == 0
     change = "from structures.models import User; User.objects.filter(username='support').{}(first_name='Changed')"
     copy.ask(change.format("update"))
-    copy.ask("from structures.models import User; User.objects.filter(username='grower2').delete()")
+    copy.ask("from structures.models import Belonging; Belonging.objects.filter(user__username='grower2').delete()")
     copy.start()
     names = "from structures.models import User; print(*User.objects.filter(username='support').values_list('first_name', flat=True))"
     assert copy.ask(names) == "Changed\n"
