@@ -30,6 +30,24 @@ def keep_customer(*, name: str, by: User | None, farm: str = "", town: str = "",
         return wanted
 
 
+FIELDS = ("name", "farm", "town", "phone", "note")
+
+
+def change_customer(customer: Customer, values: dict[str, str], *, by: User) -> Customer:
+    """Put right what is known about a customer: all of `FIELDS`. Nothing is written when nothing differs."""
+    with transaction.atomic():
+        customer = Customer.objects.select_for_update().get(pk=customer.pk)
+        before = {field: getattr(customer, field) for field in FIELDS}
+        after = {field: values[field].strip() for field in FIELDS}
+        if before == after:
+            return customer
+        for field, value in after.items():
+            setattr(customer, field, value)
+        customer.save(update_fields=FIELDS)
+        record("customer changed", f"customer {customer.pk}", who=by, before=before, after=after)
+        return customer
+
+
 def _same_phone(one: Customer, other: Customer) -> bool:
     return phone_digits(one.phone) == phone_digits(other.phone)
 

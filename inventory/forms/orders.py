@@ -25,6 +25,16 @@ class WhoForm(forms.Form):
     promised_on = DayField(label="Promised for, empty while open", required=False)
 
 
+class CustomerForm(forms.Form):
+    """What is known about somebody who ordered."""
+
+    name = forms.CharField(label="Name", max_length=120, error_messages={"required": "The name is missing: unknown is a name too."})
+    farm = forms.CharField(label="Farm, if it has a name", max_length=120, required=False)
+    town = forms.CharField(label="Town", max_length=120, required=False)
+    phone = forms.CharField(label="Phone, as it is said", max_length=60, required=False)
+    note = forms.CharField(label="Note", max_length=2000, required=False, widget=forms.Textarea(attrs={"rows": 3}))
+
+
 class WhereToForm(forms.Form):
     """Onto which order a chosen size goes: as another structure, or in the place of one of its lines."""
 
@@ -94,7 +104,7 @@ class OneOffForm(forms.Form):
     target_2 = forms.CharField(label="Where a new piece ends, or the hoop that a tie is moved to", max_length=80, required=False)
     part = PartField(label="Part of a new piece", required=False)
     by = forms.CharField(
-        label="How far a brace is moved, up the tube", max_length=20, required=False, help_text="Like 0-6 or 150 mm."
+        label="How far a brace is moved, up the tube", max_length=20, required=False, help_text="Like 1 in or 25 mm; -2 in is down the tube."
     )
     who = forms.CharField(
         label="Whose decision", max_length=120, error_messages={"required": "A one-off is signed: whose decision is it?"}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from inventory.views import answers, order_acts, orders, picking, shipping
+from inventory.views import answers, customers, order_acts, orders, picking, shipping
 
 order_urls = [
     path("orders/", orders.order_list, name="order-list"),
@@ -31,7 +31,8 @@ order_urls = [
     path("orders/<slug:number>/packages/", shipping.order_packages, name="order-packages"),
     path("invoices/<int:pk>/<str:size>/", order_acts.invoice_photo, name="invoice-photo"),
     path("papers/<int:pk>/", shipping.paper_file, name="paper-file"),
-    path("customers/<int:pk>/", answers.customer_detail, name="customer-detail"),
+    path("customers/<int:pk>/", customers.customer_detail, name="customer-detail"),
+    path("customers/<int:pk>/keep/", customers.customer_keep, name="customer-keep"),
     path("find/", answers.find_page, name="find"),
 ]
 

@@ -1,4 +1,4 @@
-"""The answer page: which braces an order included, and where each one goes."""
+"""The answer page: which braces an order included, and where each one goes; and the box that finds it."""
 
 from __future__ import annotations
 
@@ -6,10 +6,9 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
-from inventory.access import customer_for, order_for
+from inventory.access import order_for
 from inventory.queries.answers import Answer, answer
 from inventory.queries.found import find
-from inventory.queries.orders import lines_by_order, said_of
 from structures.access import for_roles
 from structures.frame import drawing
 from structures.views.pictures import Picture
@@ -53,14 +52,3 @@ def find_page(request: HttpRequest) -> HttpResponse:
     """One box over name, phone, order number, town, tag and part."""
     asked = request.GET.get("q", "")[:200]
     return render(request, "inventory/found.html", {"found": find(asked), "asked": asked.strip()})
-
-
-@for_roles("support", "warehouse")
-@require_GET
-def customer_detail(request: HttpRequest, pk: int) -> HttpResponse:
-    """Somebody who ordered, and everything they ordered."""
-    customer = customer_for(request.user, pk)
-    orders = list(customer.orders.order_by("-taken_on", "-number").prefetch_related("sent_structures__structure")[:200])
-    lines = lines_by_order(orders)
-    rows = [{"order": order, "what": said_of(lines[order.pk]), "sent": list(order.sent_structures.all())} for order in orders]
-    return render(request, "inventory/customer_detail.html", {"customer": customer, "rows": rows})

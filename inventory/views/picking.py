@@ -1,4 +1,7 @@
-"""Picking: the list of picks, all lines of one, and one line a screen. Everything works without script."""
+"""Picking: the list of picks, all lines of one, and one line a screen. Everything works without script.
+
+No page of a pick is kept by the browser: the way back must show what was accepted since, and not what stood there before.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_GET, require_POST
 
 from inventory.access import pick_for, pick_line_for
@@ -35,6 +39,7 @@ def pick_list(request: HttpRequest) -> HttpResponse:
 
 @for_roles("warehouse", "support")
 @require_GET
+@never_cache
 def pick_detail(request: HttpRequest, number: int) -> HttpResponse:
     """All lines of a pick in bin order, with every accepted count on them."""
     pick = pick_for(request.user, number)
@@ -65,6 +70,7 @@ def pick_next(request: HttpRequest, number: int) -> HttpResponse:
 
 @for_roles("warehouse")
 @require_GET
+@never_cache
 def pick_line(request: HttpRequest, number: int, pk: int) -> HttpResponse:
     return _line_page(request, pick_line_for(request.user, number, pk))
 

@@ -60,7 +60,7 @@ def _put_back(world: World) -> PutBack:
 
 @address(
     "inventory:order-detail", "inventory:order-size", "inventory:order-keep", "inventory:order-loose", "inventory:order-confirm",
-    "inventory:order-promise", "inventory:order-cancel", "inventory:order-one-off", "inventory:order-one-off-sign",
+    "inventory:order-cancel", "inventory:order-one-off", "inventory:order-one-off-sign",
     "inventory:order-answer",
 )
 def draft(world: World):
@@ -72,7 +72,7 @@ def draft_line(world: World):
     return {"number": _draft(world).label, "ordinal": 1}
 
 
-@address("inventory:order-ship", "inventory:order-send")
+@address("inventory:order-ship", "inventory:order-send", "inventory:order-promise")
 def open_order(world: World):
     return {"number": _order(world).label}
 
@@ -92,7 +92,7 @@ def paper(world: World):
     return {"pk": _shipped(world).papers.get().pk}
 
 
-@address("inventory:customer-detail")
+@address("inventory:customer-detail", "inventory:customer-keep")
 def customer(world: World):
     return {"pk": _draft(world).customer_id}
 

@@ -113,6 +113,31 @@ def test_what_can_t_be_is_one_sentence_and_stays_typed(said, field, sentence, cl
     assert (order.versions.count(), OneOff.objects.count()) == (1, 0)
 
 
+def test_a_tie_may_be_added(client_for, olive):
+    order = a_confirmed(by=olive)
+    assert sign(client_for(olive), order, act="add", target="H5", part="TI26", why="hangs tomatoes").status_code == 302
+    assert sorted(tie.hoop for tie in document(order).ties) == [2, 4, 5, 6, 8, 10, 12]
+    assert order.pick.lines.get(part__number="TI26").to_pick == 7
+
+
+def test_a_brace_may_be_moved_along_its_tube(client_for, olive):
+    order = a_confirmed(by=olive)
+    before = {brace.id: brace.landing_from.from_foot_in for brace in document(order).braces}
+    done = sign(client_for(olive), order, act="move", target="B2-R-side:brace:1", by="-2 in", why="a pipe is there")
+    assert done.status_code == 302
+    after = {brace.id: brace.landing_from.from_foot_in for brace in document(order).braces}
+    assert before.keys() == after.keys()
+    assert before != after
+
+
+def test_a_move_onto_another_band_is_refused_with_what_would_do(client_for, olive):
+    order = a_confirmed(by=olive)
+    page = sign(client_for(olive), order, act="move", target="B2-R-side:brace:1", by="1 in")
+    assert page.status_code == 422
+    assert "The brace band at H2-R-mid and the brace band at H2-R-mid overlap by 1 in." in words(page)
+    assert order.versions.count() == 1
+
+
 def test_unsigned_it_is_refused_by_the_action_too(olive):
     order = a_confirmed(by=olive)
     with pytest.raises(Refuse, match="A one-off change is signed and dated: its reason is missing"):

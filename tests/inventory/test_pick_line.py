@@ -84,6 +84,11 @@ def test_reload_and_back_show_every_accepted_count(client_for, line, wes, olive)
         assert "1 from A-17, lot P-017, olive" in shown
 
 
+def test_the_browser_keeps_no_page_of_a_pick(client_for, line, wes):
+    for address in (url("pick-line", line), reverse("inventory:pick-detail", args=[line.pick.number])):
+        assert "no-store" in client_for(wes).get(address).headers["Cache-Control"]
+
+
 def test_the_last_line_leads_to_all_lines(client_for, order, wes):
     *rest, last = order.pick.lines.order_by("part__number")
     for row in rest:

@@ -1,5 +1,7 @@
 // One line of a pick: the minus and plus keys, and a scanner that types wherever the hand is. Everything works without this.
 (() => {
+  // A page that the browser kept whole would show the counts of a while ago.
+  addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
   const form = document.querySelector("[data-count]");
   if (form) {
     const field = form.querySelector("input[name=count]");
