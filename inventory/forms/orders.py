@@ -104,7 +104,8 @@ class OneOffForm(forms.Form):
     target_2 = forms.CharField(label="Where a new piece ends, or the hoop that a tie is moved to", max_length=80, required=False)
     part = PartField(label="Part of a new piece", required=False)
     by = forms.CharField(
-        label="How far a brace is moved, up the tube", max_length=20, required=False, help_text="Like 1 in or 25 mm; -2 in is down the tube."
+        label="How far a brace is moved, up the tube", max_length=20, required=False,
+        help_text="Like 1 in or 25 mm; -2 in is down the tube.",
     )
     who = forms.CharField(
         label="Whose decision", max_length=120, error_messages={"required": "A one-off is signed: whose decision is it?"}
