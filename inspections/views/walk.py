@@ -6,6 +6,7 @@ from typing import Any
 from uuid import UUID
 
 from django.contrib import messages
+from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -70,7 +71,9 @@ def walk_keep(request: HttpRequest, pk: UUID, stretch: str) -> HttpResponse:
     return redirect(_after(visit, stretch))
 
 
+@transaction.atomic
 def _keep(request: HttpRequest, visit: Visit, form: SeenForm) -> None:
+    """What was seen and its photo, both or neither: the page that refuses a photo must not show what it did not keep."""
     values, by = form.cleaned_data, request.user
     observe(visit, form.seen(), by=by, device_at=values["device_at"], observation_id=values["observation_id"])
     if upload := values["photo"]:

@@ -1,6 +1,7 @@
 """The page of one bay's side or end wall, and what is kept from it."""
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from inspections.actions.visits import finish_visit
@@ -154,6 +155,19 @@ def test_all_the_rest_stops_at_what_was_wrong_before(ada, client_for):
     assert "wrong before, so it is asked for by itself" in page
     assert "Against last time" in page
     assert "Same Worse Fixed" in page
+
+
+def test_a_refused_photo_takes_the_answer_with_it_and_its_page_shows_neither(visit, ada, client_for):
+    half = SimpleUploadedFile("half.jpg", upload().read()[:200], content_type="image/jpeg")
+    page = client_for(ada).post(
+        url(visit, "B2-R", "walk-keep"), seen(state="fault", fault_class="stop", what="lifted-end", photo=half)
+    )
+    assert page.status_code == 422
+    said = words(page)
+    assert "half.jpg" in said
+    assert "1 wrong" not in said
+    assert "said by" not in said
+    assert not visit.observations.exists()
 
 
 def test_last_times_photo_stands_beside_todays(ada, client_for):
