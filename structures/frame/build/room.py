@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from structures.frame.build.frame import Frame
@@ -35,24 +36,29 @@ class Taken:
 
 def check_room(frame: Frame) -> None:
     """Refuse fittings that overlap or crowd the crown, warn of those that cover a seam; once for each kind of hoop."""
-    by_hoop: dict[int, list[Taken]] = defaultdict(list)
-    whole = 2 * frame.half_in
+    by_hoop: dict[int, list[Joint]] = defaultdict(list)
     for joint in frame.joints:
-        if joint.hoop is None or joint.from_foot_in is None:
-            continue
-        width = frame.family.fittings[joint.fitting].width_in
-        if width:
-            centre = whole - joint.from_foot_in if joint.side == "right" else joint.from_foot_in
-            by_hoop[joint.hoop].append(Taken(centre, width, joint))
-    seen: set[tuple[tuple[float, float], ...]] = set()
-    for taken in by_hoop.values():
-        taken.sort(key=lambda t: t.centre_in)
-        alike = tuple((round(t.centre_in, 6), t.width_in) for t in taken)
+        if joint.hoop is not None and joint.from_foot_in is not None:
+            by_hoop[joint.hoop].append(joint)
+    seen: set[tuple[tuple[str, str, float | None], ...]] = set()
+    for joints in by_hoop.values():
+        # Every hoop gets its joints in one order, so hoops that are alike have equal keys.
+        alike = tuple((joint.fitting, joint.side, joint.from_foot_in) for joint in joints)
         if alike not in seen:
             seen.add(alike)
+            taken = sorted(_taken(frame, joints), key=lambda t: t.centre_in)
             _overlaps(frame, taken)
             _crown(frame, taken)
             _seams(frame, taken)
+
+
+def _taken(frame: Frame, joints: list[Joint]) -> Iterator[Taken]:
+    whole = 2 * frame.half_in
+    for joint in joints:
+        width = frame.family.fittings[joint.fitting].width_in
+        if width and joint.from_foot_in is not None:
+            centre = whole - joint.from_foot_in if joint.side == "right" else joint.from_foot_in
+            yield Taken(centre, width, joint)
 
 
 def _overlaps(frame: Frame, taken: list[Taken]) -> None:

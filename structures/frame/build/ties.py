@@ -8,6 +8,9 @@ from structures.frame.build.purlins import section_at
 from structures.frame.document import Landing, Tie
 from structures.frame.family import Part, TieSet
 
+SAMPLES = 32         # of the tube, to find where the hoop is widest
+HALVINGS = 48        # leave a millionth of a millionth of the tube
+
 
 def build_ties(frame: Frame) -> None:
     """Put in every tie that this configuration has, or refuse with what would do."""
@@ -67,14 +70,14 @@ def place_tie(frame: Frame, ties: TieSet, part: Part) -> float | None:
 def _solve(frame: Frame, ties: TieSet, part: Part) -> float | None:
     """The highest station whose span is the made length, found by halving from the widest place up to the ridge."""
     made = part.length_in or 0.0
-    low = max((i * frame.half_in / 200 for i in range(200)), key=lambda s: _span(frame, ties, s))
+    low = max((i * frame.half_in / SAMPLES for i in range(SAMPLES)), key=lambda s: _span(frame, ties, s))
     longest = _span(frame, ties, low)
     if made > longest:
         frame.refuse("tie-too-long", "Tie {part} of {made_in} is longer than the hoop is wide between its holes: "
                      "{longest_in} at most would do.", "family", part=part.number, made_in=made, longest_in=longest)
         return None
     high = frame.half_in - 1e-9
-    for _ in range(80):
+    for _ in range(HALVINGS):
         middle = (low + high) / 2
         if _span(frame, ties, middle) > made:
             low = middle
