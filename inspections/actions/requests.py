@@ -37,8 +37,9 @@ def take_step(
 def after_observation(observation: Observation, *, by: User) -> None:
     """What an observation, just appended, means for the requests at its place. Called inside the action's transaction.
 
-    Wrong: a request is made, or the open one goes on. As built: an open request was looked at again. A correction that
-    takes the fault away takes its request back.
+    Wrong: a request is made, or the open one goes on. As built: an open request was looked at again, unless somebody
+    else says on the same walk that it is wrong: that is settled by a correction. A correction that takes the fault
+    away takes its request back.
     """
     structure = observation.visit.structure
     there = FaultRequest.objects.filter(structure=structure, place=observation.place).open().first()
@@ -53,8 +54,15 @@ def after_observation(observation: Observation, *, by: User) -> None:
     if corrected is not None and corrected.state == WRONG and there.observation_id == _first_of(corrected).pk:
         if TAKEN_BACK in next_steps(there.last_step):
             take_step(there, TAKEN_BACK, by=by, observation=observation)
-    elif observation.state == WELL and there.last_step in OPEN:
+    elif observation.state == WELL and there.last_step in OPEN and not _somebody_else_says_wrong(observation):
         take_step(there, LOOKED, by=by, observation=observation)
+
+
+def _somebody_else_says_wrong(observation: Observation) -> bool:
+    """Whether another person's last answer at this place, on this walk and not corrected, is that something is wrong."""
+    others = Observation.objects.filter(visit=observation.visit, place=observation.place, corrected_by__isnull=True)
+    last = {other.who_id: other.state for other in others.exclude(who=observation.who).order_by("server_at", "id")}
+    return WRONG in last.values()
 
 
 def _first_of(observation: Observation) -> Observation:

@@ -56,6 +56,13 @@ def test_not_looked_at_settles_nothing(visit, asked, ada):
     assert _steps(asked) == ["asked"]
 
 
+def test_who_sees_it_as_built_on_the_same_walk_differs_and_settles_nothing(visit, asked, ada, gil):
+    walking.well(visit, gil)
+    assert _steps(asked) == ["asked"]
+    walking.well(visit, ada)    # now nobody says any more that it is wrong
+    assert _steps(asked) == ["asked", "looked at again"]
+
+
 def test_a_correction_that_takes_the_fault_away_takes_the_request_back(asked, ada):
     correct(asked.observation, Seen(FOOT, "well"), by=ada, device_at=None)
     assert _steps(asked) == ["asked", "taken back"]
