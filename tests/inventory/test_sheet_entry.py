@@ -63,6 +63,12 @@ def test_order_and_page_stand_on_every_page(sheet, order):
         assert f"Sheet {sheet.label}, order {order.label} for Ada Quill" in text
 
 
+def test_the_pdf_library_has_nothing_to_complain_of(order, wes, caplog):
+    with caplog.at_level("WARNING", logger="weasyprint"):
+        print_sheet(order.pick, by=wes)
+    assert [record.message for record in caplog.records if record.name.startswith("weasyprint")] == []
+
+
 def test_it_is_printed_from_the_pick_and_kept(client_for, order, wes):
     done = client_for(wes).post(reverse("inventory:pick-print", args=[order.pick.number]), {"request_key": str(uuid4())})
     paper = StoredPaper.objects.get(kind="pick sheet")
