@@ -24,11 +24,11 @@ class DeviceTime(forms.CharField):
 
     def clean(self, value: Any) -> datetime | None:
         """A moment with its offset, or None for whatever is none: a wrong clock must not stop a walk."""
-        text = super().clean(value)
         try:
+            text = super().clean(value)
             found = datetime.fromisoformat(text.replace("Z", "+00:00"))
             return found.astimezone(UTC) if found.tzinfo else None
-        except (ValueError, OverflowError):
+        except (forms.ValidationError, ValueError, OverflowError):
             return None
 
 
@@ -49,7 +49,10 @@ class PhotoField(forms.FileField):
 class SeenForm(forms.Form):
     """The state of one place; what is wrong and how urgent belong to "something wrong" alone."""
 
-    place = forms.CharField(widget=forms.HiddenInput, max_length=64)
+    place = forms.CharField(
+        widget=forms.HiddenInput, max_length=64,
+        error_messages={"required": "No place was chosen: choose one from the list, then say what you saw there."},
+    )
     state = forms.ChoiceField(
         choices=[(word.code, word.words) for word in STATES], widget=forms.RadioSelect,
         error_messages={
@@ -72,7 +75,10 @@ class SeenForm(forms.Form):
     )
     photo = PhotoField(required=False)
     device_at = DeviceTime()
-    observation_id = forms.UUIDField(widget=forms.HiddenInput, required=False)
+    observation_id = forms.UUIDField(
+        widget=forms.HiddenInput, required=False,
+        error_messages={"invalid": "This answer came with a number that is none: open the place again and give the answer once more."},
+    )
 
     def __init__(self, *args: Any, item: Item | None, **kwargs: Any):
         super().__init__(*args, **kwargs)
