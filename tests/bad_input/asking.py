@@ -10,16 +10,18 @@ from tests.factories import World
 from tests.resolver import Address
 
 
-def who_may(world: World, address: Address) -> list[User]:
-    """The people to try an address as: an owner, who may everything, and a grower where growers may come in."""
-    people = [world.olive]
-    return [*people, world.ada] if address.rule.admits(world.ada) and not address.rule.open else people
+def who_may(world: World, address: Address) -> list[User | None]:
+    """The people to try an address as: an owner, who may everything, a grower where growers may come in; else nobody."""
+    if address.rule.open:
+        return [None]
+    return [world.olive, world.ada] if address.rule.admits(world.ada) else [world.olive]
 
 
-def signed_in(user: User) -> Client:
-    """A client of this person that gives an answer even where the code falls over."""
+def signed_in(user: User | None) -> Client:
+    """A client of this person, or of nobody, that gives an answer even where the code falls over."""
     client = Client(raise_request_exception=False)
-    client.force_login(user)
+    if user is not None:
+        client.force_login(user)
     return client
 
 

@@ -9,6 +9,7 @@ import pytest
 from django.conf import settings
 from django.contrib.auth import get_user_model
 from django.db import transaction
+from django.test import Client
 from django.urls import Resolver404, resolve
 
 from tests.bad_input.asking import signed_in
@@ -59,13 +60,22 @@ def posted_forms(shared_world, shared_media, django_db_blocker) -> dict[str, lis
         client = signed_in(shared_world.olive)
         for address in ALL:
             url = address.url(shared_world)
-            shown = shown_forms(client.get(url))
-            for form in shown.forms:
-                action = form.action or url
-                if form.method == "post" and (name := _name_of(action)):
-                    found[name].append((action, form, shown))
+            for page in _looks(client, url):
+                for form in page.forms:
+                    action = form.action or url
+                    if form.method == "post" and (name := _name_of(action)):
+                        found[name].append((action, form, page))
     settings.MEDIA_ROOT = before
     return found
+
+
+def _looks(client: Client, url: str) -> Iterator[Shown]:
+    """A page, and how it looks by the first of its links that asks it for something, as a place on a walk."""
+    first = shown_forms(client.get(url))
+    yield first
+    asking = next((link for link in first.links if link.startswith((f"{url}?", "?"))), "")
+    if asking:
+        yield shown_forms(client.get(asking if asking.startswith("/") else url + asking))
 
 
 def _name_of(action: str) -> str:

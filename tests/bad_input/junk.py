@@ -22,7 +22,7 @@ JUNK = (
     "H999-R-foot", "B1-R-side:brace:999", "8-11 99/0", "48ft 99in", "[]", "null", "all", "\n\r\n", "-", "--__", ".", "place__x",
 )
 # One at a time, with all the rest as it should be: what gets past the first look breaks deeper down.
-DEEP = ("a\0b", HUGE, str(2**63 - 1), "-1", "nan", "9999-12-31", "²", "<b>{0}%s", "x" * 3000)
+DEEP = ("a\0b", HUGE, "-1", "9999-12-31", "x" * 3000)
 # Names that lists and their library know, whether the page says so or not.
 LIST_NAMES = ("page", "per_page", "sort", "export", "_export", "q", "next")
 

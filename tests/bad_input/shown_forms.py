@@ -41,6 +41,7 @@ class _Reader(HTMLParser):
         self.forms: list[Form] = []
         self.loose = Form("", "get")
         self.lists: dict[str, list[str]] = {}
+        self.links: list[str] = []
         self._form: Form | None = None
         self._field: Field | None = None
         self._list = ""
@@ -60,6 +61,8 @@ class _Reader(HTMLParser):
             self.lists[self._list] = []
         elif tag == "option":
             self._option(given)
+        elif tag == "a":
+            self.links.append(given.get("href", ""))
 
     def handle_endtag(self, tag: str) -> None:
         if tag == "form":
@@ -104,14 +107,15 @@ class _Reader(HTMLParser):
 
 @dataclass
 class Shown:
-    """The forms of one page, and the lists that its fields offer."""
+    """The forms of one page, the lists that its fields offer, and where its links lead."""
 
     forms: list[Form]
     lists: dict[str, list[str]]
+    links: list[str] = field(default_factory=list)
 
-    def typed(self, name: str) -> list[str]:
-        """What stands in every field of this name that a person types into."""
-        return [one.value for form in self.forms for one in form.named(name) if one.kind in TYPED]
+    def typed(self, action: str, name: str) -> list[str]:
+        """What stands in the fields of this name that a person types into, in the forms that lead to this address."""
+        return [one.value for form in self.forms if form.action == action for one in form.named(name) if one.kind in TYPED]
 
 
 def shown_forms(response: Any) -> Shown:
@@ -120,4 +124,4 @@ def shown_forms(response: Any) -> Shown:
         return Shown([], {})
     reader = _Reader()
     reader.feed(response.content.decode())
-    return Shown(reader.forms, reader.lists)
+    return Shown(reader.forms, reader.lists, reader.links)

@@ -48,7 +48,7 @@ def test_an_address_of_nothing_is_no_accident(address: Address, world: World):
                 if answer.status_code == 405:
                     answer = client.post(url, {"request_key": str(uuid4())})
                 if said := fell_over(answer):
-                    wrong.append((person.username, name, str(junk)[:30], said))
+                    wrong.append((str(person), name, str(junk)[:30], said))
     assert wrong == []
 
 
@@ -65,7 +65,7 @@ def test_a_query_of_junk_is_no_accident(address: Address, world: World):
         for query in queries(sorted(names), is_list="per_page" in names):
             answer = client.get(f"{url}?{urlencode(query, doseq=True)}")
             if said := fell_over(answer):
-                wrong.append((person.username, {name: str(value)[:30] for name, value in query.items()}, said))
+                wrong.append((str(person), {name: str(value)[:30] for name, value in query.items()}, said))
     assert wrong == []
 
 
@@ -74,8 +74,8 @@ def queries(names: list[str], *, is_list: bool):
     yield {**dict.fromkeys(LIST_NAMES, "-1"), "": "", "a[]": ["1", "2"]}
     if not names:
         return
-    for turn in range(0, len(JUNK), 2 if is_list else 1):
+    for turn in range(0, len(JUNK), 4 if is_list else 2):
         yield {name: JUNK[(turn + at * 5) % len(JUNK)] for at, name in enumerate(names)}
     for name in names:
-        for junk in ("a\0b", HUGE, "-1", "²", "nan", "9999-99-99", ["1", "x", ""]):
+        for junk in ("a\0b", HUGE, "-1", ["1", "x", ""]):
             yield {name: junk}
