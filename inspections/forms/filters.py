@@ -16,7 +16,7 @@ class WrongFilter(filters.FilterSet):
         choices=[*((step, step) for step in STEPS), ("all", "everything ever wrong")],
     )
     fault_class = filters.ChoiceFilter(
-        field_name="observation__fault_class", label="Class", choices=[(word.code, word.words) for word in CLASSES],
+        field_name="class_now", label="Class", choices=[(word.code, word.words) for word in CLASSES],
         empty_label="any class",
     )
     at = filters.CharFilter(label="Tag, town or place", method="by_place")

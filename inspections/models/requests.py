@@ -6,23 +6,46 @@ import uuid
 
 from django.conf import settings
 from django.db import models
+from django.db.models.functions import Coalesce
 
+from inspections.checklist import finding_words
 from inspections.mending import OPEN, STEPS
 from inspections.models.visits import Observation
+from inspections.states import WRONG, Word, class_word
 from structures.models import Structure
 
 
 class FaultRequestQuerySet(models.QuerySet["FaultRequest"]):
     def with_last_step(self) -> FaultRequestQuerySet:
-        """Each with `last_step` and `last_at`, the newest of its steps."""
+        """Each with `last_step` and `last_at`, the newest of its steps, and with `class_now` and `what_now`, what was said
+        last of what is wrong: a second look may find it worse."""
         newest = RequestStep.objects.filter(request=models.OuterRef("pk")).order_by("-number")
-        return self.annotate(
+        stand = self.annotate(
             last_step=models.Subquery(newest.values("step")[:1]), last_at=models.Subquery(newest.values("server_at")[:1])
+        )
+        said = _said_since()
+        return stand.annotate(
+            class_now=Coalesce(models.Subquery(said.values("fault_class")[:1]), "observation__fault_class"),
+            what_now=Coalesce(models.Subquery(said.values("what")[:1]), "observation__what"),
         )
 
     def open(self) -> FaultRequestQuerySet:
         """Those that somebody still has to do something about."""
         return self.with_last_step().filter(last_step__in=OPEN)
+
+
+def _said_since() -> models.QuerySet[Observation]:
+    """What was seen wrong at a request's place since it was made and until it was settled, newest first."""
+    stands = models.ExpressionWrapper(models.OuterRef("last_step"), output_field=models.CharField())
+    return (
+        Observation.objects.filter(
+            visit__structure=models.OuterRef("structure"), place=models.OuterRef("place"), state=WRONG, corrected_by__isnull=True,
+            server_at__gte=models.OuterRef("observation__server_at"),
+        )
+        .annotate(stands=stands)
+        .filter(models.Q(stands__in=OPEN) | models.Q(server_at__lte=models.OuterRef("last_at")))
+        .order_by("-server_at", "-id")
+    )
 
 
 class FaultRequest(models.Model):
@@ -52,6 +75,16 @@ class FaultRequest(models.Model):
     def code(self) -> str:
         """The location code alone."""
         return self.place.split(":", 1)[0]
+
+    @property
+    def class_word(self) -> Word:
+        """The class that was said last, as words and shape; of a request with its last step."""
+        return class_word(self.class_now)  # type: ignore[attr-defined]
+
+    @property
+    def what_words(self) -> str:
+        """What was said last of what is wrong; of a request with its last step."""
+        return finding_words(self.what_now)  # type: ignore[attr-defined]
 
 
 class RequestStep(models.Model):

@@ -24,7 +24,7 @@ def staff_news(user: User) -> Iterable[News]:
         late=Count("pk", filter=Q(kind=ANNUAL, due_on__lt=today, started_server_at__isnull=True)),
     )
     asked = FaultRequest.objects.with_last_step().filter(last_step=ASKED).aggregate(
-        all=Count("pk"), stop=Count("pk", filter=Q(observation__fault_class=STOP))
+        all=Count("pk"), stop=Count("pk", filter=Q(class_now=STOP))
     )
     visits, wrong = reverse("inspections:visit-list"), reverse("inspections:wrong-list")
     if asked["stop"]:

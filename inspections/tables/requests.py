@@ -12,7 +12,7 @@ from inspections.tables.visits import AFTER, FIG
 from structures.templatetags.hoop import glyph
 
 _RANK = Case(
-    When(observation__fault_class="stop", then=Value(0)), When(observation__fault_class="mend", then=Value(1)),
+    When(class_now="stop", then=Value(0)), When(class_now="mend", then=Value(1)),
     default=Value(2), output_field=IntegerField(),
 )
 
@@ -23,8 +23,8 @@ class WrongTable(tables.Table):
 
     place = tables.Column(verbose_name="Place", linkify=("inspections:wrong-detail", {"pk": tables.A("pk")}))
     structure = tables.Column(accessor="structure__tag", verbose_name="Structure")
-    urgency = tables.Column(accessor="observation__fault_class", verbose_name="Class")
-    what = tables.Column(accessor="observation__what_words", verbose_name="What", orderable=False)
+    urgency = tables.Column(accessor="class_now", verbose_name="Class")
+    what = tables.Column(accessor="what_words", verbose_name="What", orderable=False)
     town = tables.Column(accessor="structure__town", verbose_name="Town", default="unknown")
     seen = tables.DateColumn(accessor="observation__server_at", verbose_name="Seen", format="j M Y", attrs=FIG)
     stands = tables.Column(accessor="last_step", verbose_name="Where it stands", attrs=AFTER)
@@ -39,11 +39,11 @@ class WrongTable(tables.Table):
         return record.code
 
     def render_urgency(self, record: FaultRequest) -> SafeString:
-        word = record.observation.class_word
+        word = record.class_word
         return SafeString(f'<span class="state">{glyph(word.glyph)}{word.words}</span>')
 
     def value_urgency(self, record: FaultRequest) -> str:
-        return record.observation.class_word.words
+        return record.class_word.words
 
     def order_urgency(self, queryset: QuerySet[FaultRequest], is_descending: bool) -> tuple[QuerySet[FaultRequest], bool]:
         return queryset.annotate(rank=_RANK).order_by("-rank" if is_descending else "rank", "observation__server_at"), True

@@ -56,13 +56,22 @@ def wrong_step(request: HttpRequest, pk: UUID) -> HttpResponse:
     step = form.cleaned_data["step"]
     try:
         if step not in steps_for(request.user, asked.last_step):
-            raise Refuse(f"“{step}” is not yours to say here: {' or '.join(steps_for(request.user, asked.last_step)) or 'nothing'} is.")
+            raise Refuse(_not_now(request.user, asked, step))
         take_step(asked, step, by=request.user, note=form.cleaned_data["note"].strip())
     except Refuse as refusal:
         form.add_error(None, refusal.sentence)
         return _response(request, asked, form=form, status=422)
     messages.success(request, f"Kept: {step}.")
     return redirect("inspections:wrong-detail", pk=pk)
+
+
+def _not_now(user: User, asked: FaultRequest, step: str) -> str:
+    """Why a step can't be taken: somebody was first with it, or it is another's to take."""
+    possible = " or ".join(steps_for(user, asked.last_step)) or "nothing"
+    if step == asked.last_step:
+        last = asked.steps.select_related("who").last()
+        return f"{asked.code} is {step} already, as {last.who.called} said: {possible} would be next."
+    return f"“{step}” is not yours to say here: {possible} is."
 
 
 def steps_for(user: User, last: str) -> tuple[str, ...]:

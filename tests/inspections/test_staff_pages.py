@@ -3,6 +3,7 @@
 import pytest
 from django.urls import reverse
 
+from inspections.actions.requests import take_step
 from inspections.actions.visits import finish_visit
 from inspections.models import FaultRequest, Storm, Visit
 from tests.inspections import walking
@@ -196,6 +197,31 @@ def test_a_step_that_is_not_theirs_is_refused_and_leaves_nothing(asked, ada, sue
     assert page.status_code == 422
     assert sentence in words(page)
     assert asked.steps.count() == 1
+
+
+def test_a_step_that_somebody_took_meanwhile_is_said_to_be_taken(asked, ada, sue, client_for):
+    take_step(asked, "fitted", by=ada)
+    page = client_for(sue).post(reverse("inspections:wrong-step", kwargs={"pk": asked.pk}), keyed(step="fitted"))
+    assert page.status_code == 422
+    assert f"H3-R-foot is fitted already, as {ada.called} said: sent would be next." in words(page)
+    assert asked.steps.count() == 2
+
+
+def test_a_second_look_that_finds_it_worse_raises_its_class_everywhere(asked, ada, sue, client_for):
+    visit = asked.observation.visit
+    worse = walking.wrong(visit, ada, fault_class="stop", what="bolt-gone")
+    client, page = client_for(sue), reverse("inspections:wrong-detail", kwargs={"pk": asked.pk})
+    listed = words(client.get(reverse("inspections:wrong-list"), {"fault_class": "stop"}))
+    assert "1 thing wrong." in listed
+    assert f"Stop and ask {worse.what_words}" in listed
+    assert "No things wrong" in words(client.get(reverse("inspections:wrong-list"), {"fault_class": "mend"}))
+    assert "Class Stop and ask" in words(client.get(page))
+    assert "1 thing wrong of the class “stop and ask”" in words(client.get(reverse("structures:home")))
+    assert f"{worse.what_words} Stop and ask" in words(client_for(ada).get(reverse("inspections:my-wrong")))
+    walking.well(visit, ada)
+    again = walking.wrong(visit, ada, fault_class="again").requests.get()    # another request, which the settled one knows nothing of
+    assert "Class Stop and ask" in words(client.get(page))
+    assert "Class Look again" in words(client.get(reverse("inspections:wrong-detail", kwargs={"pk": again.pk})))
 
 
 def test_a_grower_sees_what_was_wrong_at_their_own_only(asked, ada, gil, client_for):
