@@ -59,6 +59,10 @@ class FaultRequest(models.Model):
 
     objects = FaultRequestQuerySet.as_manager()
 
+    # Given by `with_last_step`, and by nothing else.
+    class_now: str
+    what_now: str
+
     class Meta:
         ordering = ["-made_at", "id"]
         constraints = [
@@ -79,12 +83,12 @@ class FaultRequest(models.Model):
     @property
     def class_word(self) -> Word:
         """The class that was said last, as words and shape; of a request with its last step."""
-        return class_word(self.class_now)  # type: ignore[attr-defined]
+        return class_word(self.class_now)
 
     @property
     def what_words(self) -> str:
         """What was said last of what is wrong; of a request with its last step."""
-        return finding_words(self.what_now)  # type: ignore[attr-defined]
+        return finding_words(self.what_now)
 
 
 class RequestStep(models.Model):
