@@ -24,6 +24,10 @@ from structures.frame.refusal import Refusal, Refused
 __all__ = ["read_families", "read_family"]
 
 NOT_RATED = "not rated, ask the maker"
+# A family of every option takes a tenth of this, in lines a quarter as long. What is longer was not written by hand, and
+# a key of very many dotted parts would take the memory of the machine before anything in it could be refused.
+MOST_LETTERS = 200_000
+LONGEST_LINE = 500
 
 
 def read_families(texts: Mapping[str, str]) -> dict[str, Family]:
@@ -44,9 +48,10 @@ def read_families(texts: Mapping[str, str]) -> dict[str, Family]:
 def read_family(text: str, *, source: str) -> Family:
     """Read one family file; `source` is its name for the sentences. Raises `Refused` with all errors at once."""
     problems = Problems(source)
+    _refuse_masses(problems, text)
     try:
         data = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:   # TOML's own error is a ValueError, and so is a number of too many figures
         problems.add("toml-unread", "", "the file can't be read as TOML: {why}; mend it there.", why=str(error))
         raise Refused(problems.found) from None
     top = Table(data, "", problems)
@@ -65,6 +70,20 @@ def read_family(text: str, *, source: str) -> Family:
     if problems.found:
         raise Refused(problems.found)
     return family
+
+
+def _refuse_masses(problems: Problems, text: str) -> None:
+    """Raise `Refused` for what no family file can be, before it is taken apart."""
+    if len(text) > MOST_LETTERS:
+        problems.add("file-long", "", "the file has {letters} letters: {most} at most would do.",
+                     letters=f"{len(text):,}", most=f"{MOST_LETTERS:,}")
+    else:
+        for number, line in enumerate(text.split("\n"), 1):
+            if len(line) > LONGEST_LINE:
+                problems.add("line-long", "", "line {number} has {letters} letters: break it up into lines of {most} at most.",
+                             number=number, letters=f"{len(line):,}", most=LONGEST_LINE)
+    if problems.found:
+        raise Refused(problems.found)
 
 
 def _read_blocks(top: Table, profile: Profile) -> tuple[Blocks, Sizes]:

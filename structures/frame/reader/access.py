@@ -48,6 +48,7 @@ class Problems:
     def __init__(self, source: str):
         self.source = source
         self.found: list[Refusal] = []
+        self._said: set[str] = set()
 
     def add(self, code: str, key: str, template: str, **values: Any) -> None:
         """Note one problem at `key`. The template's fields are `values`, `key` and `file`.
@@ -58,7 +59,8 @@ class Problems:
             return
         values = {"file": self.source, "key": key, **values}
         refusal = Refusal(code, "{file}: " + template, values, key)
-        if refusal not in self.found:
+        if (said := str(refusal)) not in self._said:
+            self._said.add(said)
             self.found.append(refusal)
 
     def unknown(self, key: str, word: str, known: Iterable[str], what: str) -> None:
@@ -246,6 +248,8 @@ class Table:
         outer = self.table(name, required=required)
         if outer is None:
             return {}
+        if required and not outer.data:
+            self.problems.add("key-missing", self.key(name), "{key} is empty: write at least one block [{key}.{like}].", like=like)
         tables = {}
         for word in outer.data:
             inner = outer.table(word)
@@ -261,7 +265,7 @@ class Table:
         value = self._raw(name, REQUIRED if required else None, f"write at least one block [[{self.key(name)}]]")
         if value is None:
             return []
-        if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
+        if not isinstance(value, list) or not all(isinstance(item, dict) for item in value) or (required and not value):
             self.wrong(name, "list of blocks", f"write blocks [[{self.key(name)}]]")
             return []
         words = [str(item.get(label, f"(number {at})")) for at, item in enumerate(value, 1)]
