@@ -123,6 +123,13 @@ STORAGES = {
 WHITENOISE_USE_FINDERS = DEBUG
 WHITENOISE_AUTOREFRESH = DEBUG
 
+FILE_UPLOAD_HANDLERS = [
+    "structures.uploads.Ceiling",
+    "django.core.files.uploadhandler.MemoryFileUploadHandler",
+    "django.core.files.uploadhandler.TemporaryFileUploadHandler",
+]
+# Photos are handed out by views alone, so nobody but the server reads the files.
+FILE_UPLOAD_PERMISSIONS = 0o600
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 5000  # a walk round a long structure posts a few fields for each place
 
 # --- People -----------------------------------------------------------------------------------------
