@@ -20,7 +20,7 @@ PER_PAGE = 25
 MOST_PER_PAGE = 100
 EXPORT = "csv"
 # A cell that begins with one of these is run as a formula by spreadsheet programs.
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
 def list_page(
