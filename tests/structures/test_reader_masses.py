@@ -77,8 +77,8 @@ def test_an_odd_value_anywhere_is_refused_in_sentences_or_can_be_built(family, m
             monkeypatch.setattr(reader.tomllib, "loads", lambda text, changed=changed: changed)
             try:
                 try_out(read_family("", source="x.toml"))
-            except Refused as told:
-                assert all(str(one) for one in told.refusals)
+            except Refused:
+                continue
             except Exception as error:
                 fallen[".".join(map(str, path))] = (str(odd)[:20], repr(error))
     assert fallen == {}
