@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from inventory.whereabouts import chains_said, hoops_said
 from structures.frame.document import Brace, Document, Line, OptionAnswer, Tie
+from structures.frame.said import Said
 
 ENDS = ("tag", "far", "mid")
 
@@ -57,7 +58,7 @@ class NoRow:
     code: str
     name: str
     kind: str
-    words: str
+    words: Said
     pieces: int
     bands: int
 

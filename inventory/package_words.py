@@ -113,7 +113,7 @@ def _band(packed: Packed, line: Line, document: Document, units: str) -> str:
     kinds = [because.kind for because in line.because]
     if all(because.count == 2 * pieces.get(because.kind, -1) for because in line.because):
         return f"2 to each {_or(_PIECES.get(kind, kind) for kind in kinds)}".replace(" or ", " and ")
-    return "; ".join(because.words for because in line.because)
+    return "; ".join(because.words.in_units(units) for because in line.because)
 
 
 def _connector(packed: Packed, line: Line, document: Document, units: str) -> str:
@@ -131,7 +131,7 @@ def _fastener(packed: Packed, line: Line, document: Document, units: str) -> str
             words = "band" if because.kind in _PIECES else _JOINTS.get(because.kind, because.kind)
             by_per.setdefault(because.per, []).append(words)
         else:
-            rest.append(because.words)
+            rest.append(because.words.in_units(units))
     placed = [f"{per} to each {_or(words)}" for per, words in sorted(by_per.items())]
     return "; ".join([*placed, *rest])
 
@@ -142,7 +142,7 @@ def _bracket(packed: Packed, line: Line, document: Document, units: str) -> str:
 
 
 def _by_reason(packed: Packed, line: Line, document: Document, units: str) -> str:
-    return "; ".join(because.words for because in line.because)
+    return "; ".join(because.words.in_units(units) for because in line.because)
 
 
 def _all(line: Line) -> list[str]:

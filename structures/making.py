@@ -9,6 +9,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from structures.frame.document import Document, Line
+from structures.frame.said import Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ class KitRow:
 
     line: Line
     added: int
-    made_of: tuple[str, ...]
+    made_of: tuple[Said, ...]
 
     @property
     def lit(self) -> bool:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from structures.frame.lengths import show_length
 from structures.frame.refusal import Refusal, Refused
+from structures.frame.said import Said, fill
 from structures.refusals import Refuse
 
 
-def say(refusal: Refusal | Refused | Refuse | str, units: str = "us") -> str:
+def say(refusal: Refusal | Refused | Refuse | Said | str, units: str = "us") -> str:
     """One sentence for one refusal; several of a `Refused` are joined by a blank."""
     if isinstance(refusal, Refused):
         return " ".join(say_each(refusal, units))
@@ -15,8 +15,7 @@ def say(refusal: Refusal | Refused | Refuse | str, units: str = "us") -> str:
         return refusal.sentence
     if isinstance(refusal, str):
         return refusal
-    shown = {key: _shown(key, value, units) for key, value in refusal.values.items()}
-    return refusal.template.format(**shown)
+    return fill(refusal.template, refusal.values, units)
 
 
 def say_each(refused: Refused, units: str = "us") -> list[str]:
@@ -30,12 +29,6 @@ def say_by_field(refused: Refused, units: str = "us") -> dict[str, list[str]]:
     for refusal in refused.refusals:
         found.setdefault(refusal.field, []).append(say(refusal, units))
     return found
-
-
-def _shown(key: str, value: object, units: str) -> object:
-    if key.endswith("_in") and isinstance(value, int | float):
-        return show_length(value, units)
-    return value
 
 
 def listed(words: list[str], joined: str = "and") -> str:

@@ -88,7 +88,7 @@ class Sizing:
         """Every option of the family, with its kind of no in words."""
         gained = {option.code for option in self._options_gained()}
         chosen = self.typed.options if self.typed.options is not None else self.standing.typed.options
-        return [_option_row(option, set(chosen or ()), option.code in gained) for option in self.document.options]
+        return [_option_row(option, set(chosen or ()), option.code in gained, self.units) for option in self.document.options]
 
     @property
     def query(self) -> str:
@@ -239,13 +239,13 @@ def _parts_words(sizing: Sizing, changed: Difference) -> str:
     return listed([*shown, counted(rest, "other part")] if rest else shown)
 
 
-def _option_row(option: OptionAnswer, chosen: set[str], lit: bool) -> OptionRow:
+def _option_row(option: OptionAnswer, chosen: set[str], lit: bool, units: str) -> OptionRow:
     can = option.included or option.no_because == "offered, not bought"
     brings = ", ".join(
         counted(count, word) for count, word in ((option.pieces, "piece"), (option.bands, "band")) if count
     )
     if not can:
-        words = option.no_words
+        words = option.no_words.in_units(units)
     elif option.included:
         words = _included_words(option, brings)
     else:

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from structures.frame.family import Configuration, Family, OneOff, Option
-from structures.frame.lengths import feet_inches
 from structures.frame.refusal import Refusal, Refused
+from structures.frame.said import Said, together
 
 SLIGHT_IN = 1 / 64   # two lengths closer than this are the same length
 
@@ -57,9 +57,9 @@ def _spacing_refusals(family: Family, spacing: float) -> list[Refusal]:
         return []
     return [Refusal(
         "spacing-not-made",
-        "Spacing {spacing_in} is not made in {family} revision {revision}: {choices} would do.",
+        "Spacing {spacing_in} is not made in {family} revision {revision}: {choices_in} would do.",
         {"spacing_in": spacing, "family": family.code, "revision": family.revision,
-         "choices": " or ".join(feet_inches(made) for made in family.spacings_in)},
+         "choices_in": family.spacings_in},
         "spacing",
     )]
 
@@ -82,8 +82,8 @@ def _length_refusals(family: Family, length: float, spacing: float) -> list[Refu
     choices = [x for x in (below, below + spacing) if family.shortest_in <= x <= family.longest_in]
     return [Refusal(
         "length-off-spacing",
-        "Length {length_in} is no whole number of {spacing_in} bays: {choices} would do.",
-        {"length_in": length, "spacing_in": spacing, "choices": " or ".join(feet_inches(x) for x in choices)},
+        "Length {length_in} is no whole number of {spacing_in} bays: {choices_in} would do.",
+        {"length_in": length, "spacing_in": spacing, "choices_in": choices},
         "length",
     )]
 
@@ -105,15 +105,15 @@ def _end_refusals(family: Family, ends: tuple[str, str]) -> list[Refusal]:
     ]
 
 
-def not_made_words(option: Option, length: float, spacing: float) -> str:
-    """Why an option can't be had for this size, in words; "" when it can."""
+def not_made(option: Option, length: float, spacing: float) -> Said | None:
+    """Why an option can't be had for this size; None when it can."""
     if option.over_in is not None and length <= option.over_in + SLIGHT_IN:
-        return f"made for lengths over {feet_inches(option.over_in)}"
+        return Said("made for lengths over {over_in}", {"over_in": option.over_in})
     if option.up_to_in is not None and length > option.up_to_in + SLIGHT_IN:
-        return f"made for lengths up to {feet_inches(option.up_to_in)}"
+        return Said("made for lengths up to {up_to_in}", {"up_to_in": option.up_to_in})
     if option.spacings_in and not any(abs(spacing - s) < SLIGHT_IN for s in option.spacings_in):
-        return "made for " + " or ".join(feet_inches(s) for s in option.spacings_in) + " spacing"
-    return ""
+        return Said("made for {spacings_in} spacing", {"spacings_in": option.spacings_in})
+    return None
 
 
 def _options(
@@ -123,7 +123,7 @@ def _options(
     refusals = [_unknown(family, code, known) for code in sorted((with_ | without) - set(known))]
     made = {
         code for code, option in known.items()
-        if option.offer != "not offered" and not option.replaced_by and not not_made_words(option, length, spacing)
+        if option.offer != "not offered" and not option.replaced_by and not not_made(option, length, spacing)
     }
     for code in sorted(with_ & set(known) - made):
         refusals.append(_not_to_be_had(family, known[code], length, spacing))
@@ -158,14 +158,16 @@ def _unknown(family: Family, code: str, known: Mapping[str, Option]) -> Refusal:
 
 
 def _not_to_be_had(family: Family, option: Option, length: float, spacing: float) -> Refusal:
+    said = not_made(option, length, spacing)
     if option.replaced_by:
-        why = f"it was replaced by {option.replaced_by}; leave it out"
-    elif option.offer == "not offered":
-        why = (option.note or "it is not offered").rstrip(".") + "; leave it out"
+        why = Said("it was replaced by {by}; leave it out", {"by": option.replaced_by})
+    elif option.offer == "not offered" or said is None:
+        why = Said("{note}; leave it out", {"note": (option.note or "it is not offered").rstrip(".")})
     else:
-        why = f"it is {not_made_words(option, length, spacing)}; leave it out or change the size"
-    return Refusal("option-not-made", "{name} can't be had on this {family}: {why}.",
-                   {"name": option.name, "family": family.code, "why": why}, "options")
+        why = Said(f"it is {said.template}; leave it out or change the size", said.values)
+    head = Said("{name} can't be had on this {family}", {"name": option.name, "family": family.code})
+    whole = together([head, why], ": ")
+    return Refusal("option-not-made", whole.template + ".", whole.values, "options")
 
 
 def configuration_json(configuration: Configuration) -> dict[str, Any]:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import dataclasses
 
 from structures.frame.build import Frame, build_frame
-from structures.frame.choose import configuration_json, not_made_words
+from structures.frame.choose import configuration_json, not_made
 from structures.frame.document import ENGINE, SCHEMA, Document, Measures, OptionAnswer
 from structures.frame.family import Configuration, Family, Option
 from structures.frame.kit import count_kit, total_up
 from structures.frame.marks import make_marks
 from structures.frame.refusal import Refused
+from structures.frame.said import Said
 
 
 def compute(family: Family, configuration: Configuration, *, sha256: str) -> Document:
@@ -31,7 +32,7 @@ def compute(family: Family, configuration: Configuration, *, sha256: str) -> Doc
         options=tuple(_answer(frame, option) for option in family.options),
         lines=lines, members=tuple(frame.members), joints=tuple(frame.joints), braces=tuple(frame.braces),
         ties=tuple(frame.ties), marks=make_marks(frame), cuts=tuple(frame.cuts), panels=tuple(frame.panels),
-        warnings=tuple(dict.fromkeys(frame.warnings)), totals=total_up(frame, lines),
+        warnings=tuple({str(said): said for said in frame.warnings}.values()), totals=total_up(frame, lines),
     )
 
 
@@ -58,20 +59,20 @@ def _tubes(family: Family) -> dict[str, float]:
 def _answer(frame: Frame, option: Option) -> OptionAnswer:
     """How this configuration stands to an option: included, or which kind of no, with what it brings or would bring."""
     included = option.code in frame.configuration.options
-    because, words = ("", "") if included else _kind_of_no(frame, option)
+    because, words = ("", Said("")) if included else _kind_of_no(frame, option)
     pieces, bands = _brings(frame if included else _with(frame, option, because), option.code)
     return OptionAnswer(option.code, option.name, included, option.offer == "standard", because, words, pieces, bands)
 
 
-def _kind_of_no(frame: Frame, option: Option) -> tuple[str, str]:
+def _kind_of_no(frame: Frame, option: Option) -> tuple[str, Said]:
     if option.replaced_by:
-        return "replaced", f"Replaced by {option.replaced_by}."
+        return "replaced", Said("Replaced by {by}.", {"by": option.replaced_by})
     if option.offer == "not offered":
-        return "not made for this size", option.note or "Not offered in this revision."
-    words = not_made_words(option, frame.length_in, frame.spacing_in)
-    if words:
-        return "not made for this size", f"Not made for this size: {words}."
-    return "offered, not bought", "Offered, not bought."
+        return "not made for this size", Said("{note}", {"note": option.note or "Not offered in this revision."})
+    said = not_made(option, frame.length_in, frame.spacing_in)
+    if said:
+        return "not made for this size", Said(f"Not made for this size: {said.template}.", said.values)
+    return "offered, not bought", Said("Offered, not bought.")
 
 
 def _with(frame: Frame, option: Option, because: str) -> Frame | None:

@@ -16,6 +16,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, get_args, get_origin, get_type_hints
 
+from structures.frame.said import Said
+
 SCHEMA = 1
 ENGINE = "1.0.0"
 Point = tuple[float, float, float]
@@ -51,7 +53,7 @@ class OptionAnswer:
     included: bool
     standard: bool
     no_because: str
-    no_words: str
+    no_words: Said
     pieces: int
     bands: int
 
@@ -64,7 +66,7 @@ class Because:
     count: int
     per: int
     where: tuple[str, ...]
-    words: str
+    words: Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -303,7 +305,7 @@ class Document:
     marks: tuple[Mark, ...]
     cuts: tuple[Cut, ...]
     panels: tuple[Panel, ...]
-    warnings: tuple[str, ...]
+    warnings: tuple[Said, ...]
     totals: Totals
 
     def pieces(self) -> Iterator[Piece]:

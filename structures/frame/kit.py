@@ -10,7 +10,7 @@ from fractions import Fraction
 from structures.frame.build import Footage, Frame
 from structures.frame.document import Because, Line, Totals
 from structures.frame.family import Allowance, Part
-from structures.frame.lengths import feet_inches
+from structures.frame.said import Said, together
 from structures.frame.weights import piece_weight
 
 Reasons = dict[str, list[Because]]
@@ -44,7 +44,8 @@ def _members(frame: Frame, reasons: Reasons) -> None:
 
 
 def _each(kind: str, per: int, where: list[str], what: str) -> Because:
-    words = f"{len(where)} {what}" if per == 1 else f"{per} for each of {len(where)} {what}"
+    words = Said("{count} {what}" if per == 1 else "{per} for each of {count} {what}",
+                 {"per": per, "count": len(where), "what": what})
     return Because(kind, per * len(where), per, tuple(where), words)
 
 
@@ -71,20 +72,25 @@ def _kind_of(kind: str, station: str, role: str | None) -> str:
 
 def _footages(frame: Frame, reasons: Reasons) -> None:
     """Runs that are bought together are added up before they are rounded up to whole sticks."""
-    together: dict[tuple[str, str, float], list[Footage]] = defaultdict(list)
+    alike: dict[tuple[str, str, float], list[Footage]] = defaultdict(list)
     for footage in frame.footages:
-        together[footage.part, footage.together, footage.stock_in].append(footage)
-    for (part, kind, stock), footages in together.items():
+        alike[footage.part, footage.together, footage.stock_in].append(footage)
+    for (part, kind, stock), footages in alike.items():
         length = math.fsum(footage.length_in for footage in footages)
         count = math.ceil(length / stock - 1e-9)
-        words = "; ".join(footage.words for footage in footages)
-        words += f": {feet_inches(length)} in all, {count} of {feet_inches(stock)}"
+        words = together([
+            together([footage.words for footage in footages], "; "),
+            Said("{length_in} in all, {count} of {stock_in}", {"length_in": length, "count": count, "stock_in": stock}),
+        ], ": ")
         reasons[part].append(Because(kind, count, 1, (), words))
     for footage in frame.footages:
         if footage.fixing:
             fitting = frame.family.fittings[footage.fixing]
             for part, per in fitting.parts:
-                words = f"{footage.fixing_count} fixings of the {footage.code} ({footage.words})"
+                words = together([
+                    Said("{count} fixings of the {code}", {"count": footage.fixing_count, "code": footage.code}),
+                    footage.words,
+                ], ": ")
                 reasons[part].append(Because(footage.code, per * footage.fixing_count, per, (), words))
 
 
@@ -97,12 +103,10 @@ def _allowance(frame: Frame, allowance: Allowance, reasons: Reasons) -> None:
     measure = measures[allowance.measure]
     units: float = measure / allowance.every_in if allowance.every_in else measure
     count = math.ceil(allowance.count * units - 1e-9)
-    if allowance.every_in:
-        words = f"{allowance.count:g} for every {feet_inches(allowance.every_in)} of {feet_inches(measure)}"
-    else:
-        words = f"{allowance.count:g} for each of {measure:g} {allowance.measure}"
-    if allowance.why:
-        words += f" ({allowance.why})"
+    values = {"count": f"{allowance.count:g}", "every_in": allowance.every_in, "length_in": measure,
+              "measure": f"{measure:g} {allowance.measure}", "why": allowance.why}
+    template = "{count} for every {every_in} of {length_in}" if allowance.every_in else "{count} for each of {measure}"
+    words = Said(template + (" ({why})" if allowance.why else ""), values)
     if count:
         reasons[allowance.part].append(Because(allowance.measure, count, math.ceil(allowance.count), (), words))
 

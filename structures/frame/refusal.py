@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from structures.frame.lengths import feet_inches
+from structures.frame.said import fill
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +28,7 @@ class Refusal:
     field: str = ""
 
     def __str__(self) -> str:
-        shown = {key: _shown(key, value) for key, value in self.values.items()}
-        return self.template.format(**shown)
+        return fill(self.template, self.values)
 
 
 class Refused(ValueError):
@@ -38,9 +37,3 @@ class Refused(ValueError):
     def __init__(self, refusals: Iterable[Refusal]):
         self.refusals = tuple(refusals)
         super().__init__("\n".join(str(refusal) for refusal in self.refusals))
-
-
-def _shown(key: str, value: Any) -> Any:
-    if key.endswith("_in") and isinstance(value, int | float):
-        return feet_inches(value)
-    return value

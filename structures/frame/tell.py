@@ -26,8 +26,8 @@ def kit_table(document: Document) -> str:
 def _options(document: Document) -> list[str]:
     wide = max((len(option.name) for option in document.options), default=0)
     return [
-        f"  {option.name:<{wide}}  " + ("included" if option.included else option.no_words.rstrip(".").lower()
-                                        if option.no_because == "offered, not bought" else option.no_words)
+        f"  {option.name:<{wide}}  " + ("included" if option.included else str(option.no_words).rstrip(".").lower()
+                                        if option.no_because == "offered, not bought" else str(option.no_words))
         for option in document.options
     ]
 

@@ -15,6 +15,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from structures import making
 from structures.frame.lengths import inches_only, show_length
+from structures.frame.said import Said
 from structures.making import hoops_words
 from structures.models import Event, FamilyRevision, User
 from structures.queries.families import years_words
@@ -45,6 +46,12 @@ def length(value: Any, units: str = "us") -> str | int:
     if hasattr(value, "__len__"):
         return len(value)
     return "unknown" if value is None or value == "" else show_length(float(value), units or "us")
+
+
+@register.filter
+def said(value: Said, units: str = "us") -> str:
+    """A reason, warning or kind of no in a person's own units, `{{ because.words|said:request.user.units }}`."""
+    return value.in_units(units or "us")
 
 
 @register.filter

@@ -9,6 +9,7 @@ from structures.frame.drawing import letters, render, render_bay, section_marks
 from structures.frame.drawing.breaks import Axis, Stretch, stretches
 from structures.frame.lengths import feet_inches, read_length
 from structures.frame.profile import Profile
+from structures.frame.said import Said
 from tests.structures.drawn import SVG, Drawn, points, words_of
 from tests.structures.frames import document
 
@@ -178,7 +179,7 @@ def test_what_was_offered_and_not_bought_is_a_phantom_with_open_ends(g26):
 
 
 def test_a_replaced_option_names_what_took_its_place(g26):
-    answers = tuple(dataclasses.replace(o, no_because="replaced", no_words="now A, B") if o.code == "snow-ties" else o
+    answers = tuple(dataclasses.replace(o, no_because="replaced", no_words=Said("now A, B")) if o.code == "snow-ties" else o
                     for o in g26.options)
     drawn = Drawn(render(dataclasses.replace(g26, options=answers), "frame", "wide",
                          offered=document("g26-d", 48, ("snow-ties",))))

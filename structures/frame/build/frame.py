@@ -13,6 +13,7 @@ from structures.frame.document import Brace, Cut, Joint, Member, Panel, Piece, P
 from structures.frame.family import Configuration, Family, Part
 from structures.frame.profile import Profile
 from structures.frame.refusal import Refusal
+from structures.frame.said import Said
 
 SIDES = ("left", "right")
 LETTER = {"left": "-L", "right": "-R", "": ""}
@@ -27,7 +28,7 @@ class Footage:
     length_in: float
     stock_in: float
     together: str
-    words: str
+    words: Said
     where: tuple[str, ...]
     fixing: str = ""
     fixing_count: int = 0
@@ -49,7 +50,7 @@ class Frame:
     cuts: list[Cut] = field(default_factory=list)
     panels: list[Panel] = field(default_factory=list)
     footages: list[Footage] = field(default_factory=list)
-    warnings: list[str] = field(default_factory=list)
+    warnings: list[Said] = field(default_factory=list)
     refusals: list[Refusal] = field(default_factory=list)
     _ordinals: dict[tuple[str, str], int] = field(default_factory=dict)
     # Every hoop has the same places: (x, z) by side, inches from the foot and inches inward.

@@ -8,7 +8,7 @@ import math
 from structures.frame.build.frame import LETTER, SIDES, Frame
 from structures.frame.document import Cut, Joint, Member
 from structures.frame.family import PurlinRun
-from structures.frame.lengths import feet_inches
+from structures.frame.said import Said
 
 
 def run_sides(run: PurlinRun) -> tuple[str, ...]:
@@ -156,7 +156,7 @@ def _warn_of_joints(frame: Frame, run: PurlinRun) -> None:
         hoop = min(max(round(mouth / frame.spacing_in) + 1, 2), frame.hoops - 1)
         gap = abs(mouth - frame.y(hoop))
         if frame.hoops > 2 and gap < run.joint_clear_in - 1e-6:
-            frame.warnings.append(
-                f"The {run.name} has a slip joint {feet_inches(gap)} from its connector on hoop {hoop}, nearer than "
-                f"{feet_inches(run.joint_clear_in)}."
-            )
+            frame.warnings.append(Said(
+                "The {run} has a slip joint {gap_in} from its connector on hoop {hoop}, nearer than {clear_in}.",
+                {"run": run.name, "gap_in": gap, "hoop": hoop, "clear_in": run.joint_clear_in},
+            ))

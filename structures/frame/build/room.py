@@ -13,6 +13,7 @@ from structures.frame.build.hoops import seam_places
 from structures.frame.document import Joint
 from structures.frame.lengths import inches_only
 from structures.frame.refusal import Refusal
+from structures.frame.said import Said
 
 SLIGHT_IN = 1e-6
 
@@ -94,7 +95,8 @@ def _seams(frame: Frame, taken: list[Taken]) -> None:
             continue
         for one in taken:
             if one.low_in + SLIGHT_IN < place.total_in < one.high_in - SLIGHT_IN:
-                frame.warnings.append(f"The {_name(frame, one)} at {one.joint.code} covers the seam of its hoop.")
+                frame.warnings.append(Said("The {name} at {code} covers the seam of its hoop.",
+                                           {"name": _name(frame, one), "code": one.joint.code}))
 
 
 def _name(frame: Frame, taken: Taken) -> str:

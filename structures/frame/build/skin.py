@@ -7,7 +7,7 @@ import math
 from structures.frame.build.frame import LETTER, SIDES, Footage, Frame
 from structures.frame.document import Panel
 from structures.frame.family import FilmSheet, Strip
-from structures.frame.lengths import feet_inches
+from structures.frame.said import Said
 
 
 def build_skin(frame: Frame) -> None:
@@ -30,7 +30,7 @@ def _side_strip(frame: Frame, strip: Strip) -> None:
             ident = frame.place(code, strip.code)
             where.append(ident)
             frame.panels.append(Panel(ident, code, strip.code, bay, None, side, "side", s, s, strip.option))
-    words = f"both sides, {feet_inches(frame.length_in)} each"
+    words = Said("both sides, {length_in} each", {"length_in": frame.length_in})
     _footage(frame, strip, 2 * frame.length_in, words, tuple(where), [frame.length_in] * 2)
 
 
@@ -42,12 +42,12 @@ def _end_strip(frame: Frame, strip: Strip) -> None:
         where.append(ident)
         frame.panels.append(Panel(ident, code, strip.code, None, end, "", "end", 0.0, frame.half_in, strip.option))
     around = 2 * frame.half_in
-    words = f"both end hoops, foot to foot, {feet_inches(around)} each"
+    words = Said("both end hoops, foot to foot, {around_in} each", {"around_in": around})
     _footage(frame, strip, 2 * around, words, tuple(where), [around] * 2)
 
 
 def _footage(
-    frame: Frame, strip: Strip, length: float, words: str, where: tuple[str, ...], runs: list[float]
+    frame: Frame, strip: Strip, length: float, words: Said, where: tuple[str, ...], runs: list[float]
 ) -> None:
     """Fixings stand at both ends of each run and at least as close as the file says between."""
     count = 0
@@ -77,10 +77,12 @@ def _film(frame: Frame, sheet: FilmSheet) -> None:
                 where.append(ident)
                 frame.panels.append(Panel(ident, code, "film", bay, None, side, zone, s_from, s_to, sheet.option))
     long = frame.length_in + 2 * sheet.hold_end_in
-    words = (f"{feet_inches(wide)} over the frame with hold-down, {feet_inches(long)} long, "
-             f"from a roll {feet_inches(sheet.roll_width_in)} by {feet_inches(sheet.roll_length_in)}")
+    words = Said("{wide_in} over the frame with hold-down, {long_in} long, from a roll {roll_width_in} by {roll_length_in}",
+                 {"wide_in": wide, "long_in": long, "roll_width_in": sheet.roll_width_in,
+                  "roll_length_in": sheet.roll_length_in})
     rolls = math.ceil(long / sheet.roll_length_in - 1e-9)
     if rolls > 1:
-        frame.warnings.append(f"The {sheet.name} is made of {rolls} rolls, which meet on a hoop.")
+        frame.warnings.append(Said("The {sheet} is made of {rolls} rolls, which meet on a hoop.",
+                                   {"sheet": sheet.name, "rolls": rolls}))
     frame.footages.append(Footage(sheet.code, sheet.part, long, sheet.roll_length_in, sheet.code, words,
                                   tuple(where), option=sheet.option))

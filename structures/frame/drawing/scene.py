@@ -152,7 +152,7 @@ class Scene:
         """Why an option is not in the document: "now ..." with what took its place, or which kind of no."""
         for answer in self.document.options:
             if answer.code == option and not answer.included:
-                return answer.no_words if answer.no_because == "replaced" else answer.no_because
+                return answer.no_words.in_units(self.asked.units) if answer.no_because == "replaced" else answer.no_because
         return "offered, not bought"
 
     @cached_property
