@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import datetime
 from typing import Any
 
 from inventory.models import (
@@ -21,6 +22,9 @@ from inventory.models import (
 from inventory.queries.orders import document_of, events_of
 from inventory.queries.packing import still_to_come
 from structures.frame.document import Document
+from structures.models import Event, User
+
+MOST_EVENTS = 200  # a whole order, its pick of some thirty lines taken, changed and sent in parts
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +53,18 @@ class VersionRow:
 
 
 @dataclass(frozen=True, slots=True)
+class DoneRow:
+    """The same act by the same person, once or many times on end: twenty lines picked are one row."""
+
+    verb: str
+    who: User | None
+    first_at: datetime
+    last_at: datetime
+    times: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class OrderSheet:
     """The page's content. Lists are empty where the order has nothing of the kind."""
 
@@ -63,7 +79,7 @@ class OrderSheet:
     photos: list[InvoicePhoto]
     sent: list[SentStructure]
     to_come: list[Any]
-    events: list[Any]
+    done: list[DoneRow]
     totals: dict[str, Any] = field(default_factory=dict)
 
 
@@ -84,8 +100,21 @@ def order_sheet(order: Order) -> OrderSheet:
         # The bytes stay where they are: only their names are listed here.
         papers=list(order.papers.defer("content").order_by("pk")), photos=list(order.photos.all()), sent=sent,
         to_come=still_to_come(order) if order.is_open and order.shipments.exists() else [],
-        events=list(events_of(order)[:30]), totals=_totals(rows),
+        done=folded(list(events_of(order)[:MOST_EVENTS])), totals=_totals(rows),
     )
+
+
+def folded(events: Sequence[Event]) -> list[DoneRow]:
+    """Events, newest first, with acts that follow on one another drawn together while one person does them on one day."""
+    rows: list[DoneRow] = []
+    for event in events:
+        why = str(event.after.get("why", "")) if isinstance(event.after, dict) else ""
+        last = rows[-1] if rows else None
+        if last and not (why or last.why) and (last.verb, last.who, last.last_at.date()) == (event.verb, event.who, event.at.date()):
+            rows[-1] = replace(last, first_at=event.at, times=last.times + 1)
+        else:
+            rows.append(DoneRow(event.verb, event.who, event.at, event.at, 1, why))
+    return rows
 
 
 def _totals(rows: Sequence[LineRow]) -> dict[str, Any]:

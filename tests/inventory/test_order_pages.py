@@ -7,9 +7,9 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from inventory.actions.orders import LineSpec
+from inventory.actions.orders import LineSpec, cancel_order
 from inventory.models import Customer, Order, Part
-from tests.inventory.selling import a_confirmed, a_customer, a_draft, a_family, a_paper_order, a_structure
+from tests.inventory.selling import a_confirmed, a_customer, a_draft, a_family, a_paper_order, a_structure, pick_all, stock_for
 from tests.pages import queries, value_of, words
 
 pytestmark = pytest.mark.django_db
@@ -197,3 +197,17 @@ def test_the_queries_of_an_order_do_not_grow_with_its_lines(client_for, sue, fam
     three = a_confirmed(*[a_structure(family)] * 3, by=sue)
     client = client_for(sue)
     assert len({queries(client, reverse("inventory:order-detail", args=[order.label])) for order in (one, three)}) == 1
+
+
+def test_what_was_done_is_told_once_for_twenty_lines_on_end_and_with_its_reason(client_for, sue, wes):
+    order = a_confirmed(by=sue)
+    stock_for(order, by=wes)
+    pick_all(order, by=wes)
+    lines = order.pick.lines.count()
+    said = words(client_for(sue).get(reverse("inventory:order-detail", args=[order.label])))
+    assert said.count(": picked") == 1
+    assert f": picked {lines} times, {wes.called}" in said
+    other = a_confirmed(by=sue)
+    cancel_order(other, by=sue, why="Changed his mind")
+    said = words(client_for(sue).get(reverse("inventory:order-detail", args=[other.label])))
+    assert f"order cancelled, {sue.called}. Why: Changed his mind" in said
