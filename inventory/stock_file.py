@@ -93,6 +93,8 @@ def _rows(text: str) -> list[tuple[int, list[str]]]:
 
 def _columns(heading: Sequence[str]) -> dict[str, int]:
     names = [name.strip().lower() for name in heading]
+    if len(names) == 1 and (";" in names[0] or "\t" in names[0]):
+        raise StockFileError("The columns of the first line stand with no comma between them: save the file as CSV with commas.")
     for name in names:
         if name not in EXPORTED:
             near = difflib.get_close_matches(name, EXPORTED, n=1)

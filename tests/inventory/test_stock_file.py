@@ -66,6 +66,7 @@ def test_one_place_named_twice_is_refused_at_the_second():
         ("part,bin,quantity\nSB26,C-14,4\n", "Column lot is missing: the first line names part, bin, lot, quantity."),
         ("part,bin,lots,quantity\n", "Column 'lots' is not known: lot is the nearest."),
         ("part,bin,lot,zebra\n", "Column 'zebra' is not known: the columns are part, name, bin, lot, quantity."),
+        ("part;bin;lot;quantity\n", "The columns of the first line stand with no comma between them: save the file as CSV with commas."),
         ("part,part,bin,lot,quantity\n", "Column part stands twice in the first line: leave one of them out."),
         (f'{HEAD}SB26,"C-14,P-304,44\n', "Line 2 has a quotation mark that is not closed: mend it and choose the file again."),
         (HEAD + "SB26,C-14,P-304,4\n" * (MOST_LINES + 1), "The file has 5,001 lines: split it into files of 5,000 or fewer."),
