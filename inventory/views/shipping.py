@@ -131,7 +131,7 @@ def _ship_page(request: HttpRequest, order: Order, form: ShipForm, status: int =
     waiting = PutBack.objects.filter(line__pick__order=order, done_at__isnull=True).select_related("line__part", "bin")
     context = {
         "order": order, "form": form, "rows": rows, "waiting": list(waiting),
-        "to_come": still_to_come(order) if order.is_open else [],
+        "stays": sum(line.picked < line.to_pick for line in still_to_come(order)) if order.is_open else 0,
         "may_send": request.user.role in ("warehouse", "owner"),
     }
     return render(request, "inventory/order_ship.html", context, status=status)

@@ -124,6 +124,13 @@ def test_without_the_pdf_libraries_nothing_is_sent(order, wes, monkeypatch):
     assert Order.objects.get().status == "picking"
 
 
+def test_the_page_says_how_many_lines_stay_behind(client_for, order, wes):
+    page = reverse("inventory:order-ship", args=[order.label])
+    assert "Stays to come nothing" in words(client_for(wes).get(page))
+    undo_pick(order.pick.lines.get(part__number="CH10"), key=uuid4(), by=wes)
+    assert "Stays to come 1 line" in words(client_for(wes).get(page))
+
+
 def test_a_short_order_is_sent_in_two_loads(client_for, sue, wes):
     order = a_confirmed(by=sue)
     stock_for(order, by=wes)
