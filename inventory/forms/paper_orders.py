@@ -46,7 +46,10 @@ class PaperOrderForm(forms.Form):
         label="Options seen on it", max_length=300, required=False,
         help_text="Like: roof braces, snow pack, no film. Empty means what was standard then.",
     )
-    photo = forms.FileField(label="Photo of the invoice", required=False)
+    photo = forms.FileField(
+        label="Photo of the invoice", required=False,
+        error_messages={"empty": "The photo is empty, 0 bytes: take it again, or leave it out."},
+    )
 
     def __init__(self, *args: Any, **kwargs: Any):
         super().__init__(*args, **kwargs)

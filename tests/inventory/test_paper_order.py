@@ -104,6 +104,7 @@ def test_the_photo_is_kept_upright_and_its_original_apart(client_for, sue):
 @pytest.mark.parametrize(("name", "content", "sentence"), [
     ("invoice.jpg", b"%PDF-1.7 not a photo", "is a PDF and no photo"),
     ("invoice.jpg", a_photo()[:-300], "came only in part"),
+    ("invoice.jpg", b"", "The photo is empty, 0 bytes: take it again, or leave it out."),
     ("notes.txt", b"only words", "is no photo that can be read here"),
 ])
 def test_what_is_no_photo_is_one_sentence_and_nothing_is_kept(name, content, sentence, client_for, sue):
