@@ -83,7 +83,7 @@ def _figure(part: Part, units: str) -> Figure | None:
     """Feet-inches for what is laid along a tape; inches for bolts; None for what has no length."""
     if part.length_in is None:
         return None
-    ends = "hole to hole" if "flat" in part.ends else "over all"
+    ends = "hole to hole" if _holed(part) else "over all"
     if units == "metric":
         return Figure(millimetres(part.length_in).removesuffix(" mm"), "", millimetres(part.length_in), f"millimetres, {ends}")
     if part.kind == "fastener":
@@ -96,9 +96,14 @@ def _figure(part: Part, units: str) -> Figure | None:
     return Figure(whole, fraction, said, f"feet-inches, {ends}")
 
 
+def _holed(part: Part) -> bool:
+    """Whether the made length runs from hole to hole: braces and ties are measured so, whatever is said of their ends."""
+    return "flat" in part.ends or part.role in ("side-brace", "roof-lower", "roof-upper", "tie")
+
+
 def _piece(part: Part, units: str) -> str:
-    if not part.tube or part.diameter_in is None:
-        return ""
+    if not part.tube or part.diameter_in is None or not part.ends:
+        return ""   # a family need not say its ends, and a plain one drawn for a flat one would mislead
     return drawing.render_piece(
         part.ends, tube_in=part.diameter_in, hand=part.hand, twist_deg=part.twist_deg or 0.0, units=units
     )
@@ -112,7 +117,7 @@ def _twin(part: Part, units: str) -> TwinSeen | None:
     svg = ""
     if part.tube:   # bands, bolts and boards are told apart by their size in words, and some have no length to draw
         svg = drawing.render_twin(
-            part.length_in, other.name, other.length_in, hand=part.hand, twin_hand=other.hand, holes="flat" in part.ends, units=units
+            part.length_in, other.name, other.length_in, hand=part.hand, twin_hand=other.hand, holes=_holed(part), units=units
         )
     rows = Holding.objects.there().filter(part=other).select_related("bin").in_walking_order()
     bins = ", ".join(dict.fromkeys(row.bin.code for row in rows))

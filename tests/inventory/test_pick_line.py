@@ -49,6 +49,15 @@ def test_it_shows_bin_part_length_and_count(who, client_for, line, request):
     assert value_of(page, "count") == "8"
 
 
+def test_ends_that_a_family_does_not_say_are_not_drawn_and_a_brace_stays_measured_from_hole_to_hole(client_for, line, order, wes):
+    type(line.part).objects.filter(number__in=["SB26", "PS131-106"]).update(ends="")
+    brace = client_for(wes).get(url("pick-line", line)).content.decode()
+    assert "feet-inches, hole to hole" in brace
+    assert "The end of this piece" not in brace
+    stick = order.pick.lines.get(part__number="PS131-106")
+    assert "feet-inches, over all" in client_for(wes).get(url("pick-line", stick)).content.decode()
+
+
 def test_the_nearest_twin_is_a_warning_with_its_bin(client_for, line, wes):
     sync_parts(a_family("g20-b"), by=wes)
     stock("SB20", 60, by=wes, bin="C-15", walk=300)
