@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.conf import settings
 from django.contrib.auth.forms import AuthenticationForm
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
+from django.http import HttpRequest
 from django.utils import timezone
 
 from structures.actions.signing_in import WAIT, count_failure, forget_failures, refuse_too_many
@@ -20,7 +22,7 @@ class SignInForm(AuthenticationForm):
     """A name and a password; one sentence when they don't fit together, whichever of the two is wrong."""
 
     def clean(self) -> dict[str, Any]:
-        name, address = self.cleaned_data.get("username", ""), self.request.META.get("REMOTE_ADDR", "")
+        name, address = self.cleaned_data.get("username", ""), _address(self.request)
         now = timezone.now()
         try:
             refuse_too_many(name, address, now=now)
@@ -32,6 +34,14 @@ class SignInForm(AuthenticationForm):
             raise forms.ValidationError(_unfit_words(count_failure(name, address, now=now))) from None
         forget_failures(name, address)
         return values
+
+
+def _address(request: HttpRequest) -> str:
+    """Where a try came from. Behind a proxy everybody has the proxy's address, and one stranger would lock all others out;
+    of the addresses that such a request names only the last was added by the proxy, the others by whoever sent it.
+    """
+    named = request.headers.get("X-Forwarded-For", "") if settings.BEHIND_PROXY else ""
+    return (named.rsplit(",", 1)[-1].strip() or request.META.get("REMOTE_ADDR", ""))[:45]
 
 
 def _unfit_words(left: int) -> str:
