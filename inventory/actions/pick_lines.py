@@ -132,17 +132,17 @@ def _write(pick: Pick, version: OrderVersion, lines: Iterable[PickLine], why: st
 
 
 def _where_from(line: PickLine) -> list[tuple[int, Any, str]]:
-    """The bins and lots that the last `to_put_back` pieces came out of."""
-    left, found = line.to_put_back, []
+    """The bins and lots that the last `to_put_back` pieces came out of, each once however often it was gone to."""
+    left, found = line.to_put_back, Counter[tuple[Any, str]]()
     if not left:
         return []
     for entry in _standing(line):
         take = min(entry.count, left)
-        found.append((take, entry.bin, entry.lot))
+        found[(entry.bin, entry.lot)] += take
         left -= take
         if not left:
             break
-    return found
+    return [(count, bin_, lot) for (bin_, lot), count in found.items()]
 
 
 def _standing(line: PickLine) -> list[PickEntry]:

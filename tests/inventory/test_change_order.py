@@ -180,3 +180,11 @@ def test_what_was_shipped_in_part_is_not_cancelled(order, sue, wes):
     ship(order, by=wes, shipped_on=date(2026, 3, 9))
     with pytest.raises(Refuse, match="was shipped: change it to what was sent instead of cancelling it"):
         cancel_order(order, by=sue, why="another year")
+
+
+def test_pieces_of_one_lot_from_one_bin_are_put_back_in_one_go(order, sue, wes):
+    stock_for(order, by=wes)
+    for count in (8, 3):
+        record_pick(line(order, "TI26"), count, key=uuid4(), by=wes)
+    change_order(order, without_snow(order), by=sue, why="snow pack taken off")
+    assert PutBack.objects.get(line__part__number="TI26").count == 5
