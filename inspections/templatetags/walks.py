@@ -63,8 +63,10 @@ def stands(step: str) -> str:
 
 
 @register.filter
-def short(stretch: Stretch) -> str:
-    """A stretch in a word or two, for a link to it."""
+def short(stretch: Stretch, here: Stretch | None = None) -> str:
+    """A stretch in a word or two, for a link to it from `here`; the other side of the same bay is named by its side."""
+    if here is not None and stretch.bay and stretch.bay == here.bay:
+        return f"Bay {stretch.bay}, {stretch.side}"
     return f"Bay {stretch.bay}" if stretch.bay else stretch.words
 
 

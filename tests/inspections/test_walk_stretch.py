@@ -5,6 +5,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from inspections.actions.visits import finish_visit
+from tests import factories
 from tests.inspections import walking
 from tests.inspections.walking import FOOT, HIP, upload
 from tests.pages import keyed, queries, words
@@ -41,6 +42,13 @@ def test_the_way_goes_on_from_bay_to_bay_and_round_the_end_wall(visit, ada, clie
     client = client_for(ada)
     for here, on in (("B1-R", "Bay 2 →"), ("B6-R", "Far end wall →"), ("E2", "Bay 6 →"), ("B1-L", "Tag end wall →"), ("E1", "Corners →")):
         assert on in words(client.get(url(visit, here)))
+
+
+def test_without_end_walls_the_way_turns_to_the_other_side_of_the_last_bay_and_says_so(ada, client_for):
+    open_ended = walking.structure(ada, "T-0009", design=factories.design(length_in=288.0, ends=("open", "open"), without=("channel",)))
+    visit = walking.under_way(open_ended, ada)
+    assert "Bay 6, left →" in words(client_for(ada).get(url(visit, "B6-R")))
+    assert "← Bay 6, right" in words(client_for(ada).get(url(visit, "B6-L")))
 
 
 def test_a_place_is_taken_in_hand_by_its_id_or_by_its_code_from_the_drawing(visit, ada, client_for):
