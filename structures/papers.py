@@ -66,10 +66,10 @@ def _fetcher() -> Any:
             if not url.startswith(BASE):
                 return super().fetch(url, headers)
             name = urlsplit(url).path.lstrip("/")
-            found = finders.find(name)
-            if not found or ".." in PurePosixPath(name).parts:
+            kind = _TYPES.get(PurePosixPath(name).suffix)
+            found = finders.find(name) if kind and ".." not in PurePosixPath(name).parts else None
+            if not found:
                 raise ValueError(f"No static file is called {name}.")
-            kind = _TYPES.get(PurePosixPath(name).suffix, "application/octet-stream")
             return URLFetcherResponse(url, _read(found), {"Content-Type": kind})
 
     return OwnFilesOnly(allowed_protocols={"data"})
