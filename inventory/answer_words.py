@@ -24,7 +24,8 @@ def braces_said(document: Document, verb: str) -> Said:
     kind = "brace" if mid else "corner brace"
     count = f"{len(braces)} {kind} piece{'' if len(braces) == 1 else 's'}"
     by_zone = listed(f"{n} {zone}" for zone, n in zones.items())
-    counts = f"{count}: {by_zone}" if len(zones) > 1 else f"{count}, all in the {next(iter(zones))}"
+    only = next(iter(zones))
+    counts = f"{count}: {by_zone}" if len(zones) > 1 else f"{count}, all in the {'sides' if only == 'side' else only}"
     chains = len({brace.zone for brace in braces if not brace.corner.startswith("mid")})
     said = [(f"This order {verb} ", False), (counts, True)]
     said.append((f", {_SMALL.get(chains, chains)} chain{'' if chains == 1 else 's'} in each corner" if _alike(braces) else "", False))
@@ -51,7 +52,11 @@ def _turned(braces: Sequence[Brace]) -> Said:
     for role in dict.fromkeys(role for role, _ in turned):
         hands = listed(f"{turned[role, hand]} to the {hand}" for hand in ("left", "right") if turned[role, hand])
         name = _PIECE_WORDS.get(role, role.replace("-", " "))
-        said += [(f"The {name} pieces are turned, ", False), (hands, True), (". ", False)]
+        some = sum(turned[role, hand] for hand in ("left", "right"))
+        if some == sum(brace.role == role for brace in braces):
+            said += [(f"The {name} pieces are turned, ", False), (hands, True), (". ", False)]
+        else:
+            said += [(f"Of the {name} pieces {some} {'is' if some == 1 else 'are'} turned, ", False), (hands, True), (". ", False)]
     return tuple(said)
 
 
@@ -70,8 +75,10 @@ def _either(names: Sequence[str]) -> str:
 def gap_sentence(gap: Gap) -> str:
     """The gap of one part between what was ordered, picked and shipped."""
     if gap.picked == gap.shipped:
-        return f"Of {gap.ordered:,} {gap.name} {gap.shipped:,} were picked and shipped; {gap.ordered - gap.shipped:,} are still to come."
-    return f"Of {gap.ordered:,} {gap.name} {gap.picked:,} were picked and {gap.shipped:,} shipped."
+        left = gap.ordered - gap.shipped
+        come = f"{left:,} {'is' if left == 1 else 'are'} still to come"
+        return f"{gap.name}: {gap.shipped:,} of {gap.ordered:,} were picked and shipped; {come}."
+    return f"{gap.name}: of {gap.ordered:,}, {gap.picked:,} were picked and {gap.shipped:,} shipped."
 
 
 def gaps_said(gaps: Sequence[Gap], most: int = 3) -> list[str]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from inventory.whereabouts import chains_said, hoops_said
+from inventory.whereabouts import chains_in_words, chains_said, hoops_said
 from structures.frame.document import Brace, Document, Line, OptionAnswer, Tie
 from structures.frame.said import Said
 
@@ -34,6 +34,21 @@ class PieceRow:
     far: str
     mid: str
     ids: tuple[str, ...]
+
+    @property
+    def tag_words(self) -> str:
+        """The places at the tag end in words."""
+        return chains_in_words(self.tag)
+
+    @property
+    def far_words(self) -> str:
+        """The places at the far end in words."""
+        return chains_in_words(self.far)
+
+    @property
+    def mid_words(self) -> str:
+        """The places at mid-length in words."""
+        return chains_in_words(self.mid)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,8 @@ from dataclasses import dataclass
 
 _CODE = re.compile(r"^(?P<row>[HBE])(?P<n>\d+)(?:-(?P<side>[LR])(?=-))?(?:-(?P<station>.+))?$")
 SIDES = {"L": "left", "R": "right"}
+_ON_HOOP = re.compile(r"\bH(\d+)(?:-([LR])(?=-))?-([a-z][a-z-]*)")
+_STATION_WORDS = {"brace-hip": "hip", "mid": "middle", "roof": "middle"}  # as the drawings call them
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,3 +92,22 @@ def chains_said(pairs: Sequence[tuple[str, str]]) -> str:
     for folded, fulls in by_side.items():
         said.append(folded if len(fulls) > 1 else fulls[0])
     return "; ".join(said)
+
+
+def chains_in_words(said: str) -> str:
+    """Chains said in codes, in words for the telephone: "H1-brace-hip to H2-mid" is "hoop 1 hip to hoop 2 middle, left and
+    right alike"; "" for what names no place on a hoop."""
+    return "; ".join(words for chain in said.split("; ") if (words := _chain_in_words(chain)))
+
+
+def _chain_in_words(chain: str) -> str:
+    if not _ON_HOOP.search(chain):
+        return ""
+    alike = "" if re.search(r"\bH\d+-[LR]-", chain) else ", left and right alike"
+    return _ON_HOOP.sub(_landing_in_words, chain) + alike
+
+
+def _landing_in_words(found: re.Match[str]) -> str:
+    hoop, side, station = found.groups()
+    words = _STATION_WORDS.get(station, station.replace("-", " "))
+    return " ".join(filter(None, (f"hoop {hoop}", SIDES.get(side or ""), words)))

@@ -61,7 +61,7 @@ def test_what_was_asked_is_bold_and_the_rest_is_not():
 
 def test_a_frame_with_side_braces_alone():
     assert plain(braces_said(kit("r14-a", 40), "includes")).startswith(
-        "This order includes 8 corner brace pieces, all in the side, one chain in each corner."
+        "This order includes 8 corner brace pieces, all in the sides, one chain in each corner."
     )
 
 
@@ -94,8 +94,9 @@ def test_gaps_are_the_parts_whose_counts_differ():
 
 
 @pytest.mark.parametrize(("gap", "said"), [
-    (Gap("side brace", 8, 6, 6), "Of 8 side brace 6 were picked and shipped; 2 are still to come."),
-    (Gap("side brace", 8, 8, 6), "Of 8 side brace 8 were picked and 6 shipped."),
+    (Gap("side brace", 8, 6, 6), "side brace: 6 of 8 were picked and shipped; 2 are still to come."),
+    (Gap("side brace", 8, 7, 7), "side brace: 7 of 8 were picked and shipped; 1 is still to come."),
+    (Gap("side brace", 8, 8, 6), "side brace: of 8, 8 were picked and 6 shipped."),
 ])
 def test_a_gap_in_a_sentence(gap, said):
     assert gap_sentence(gap) == said

@@ -52,10 +52,14 @@ def test_the_block_says_order_structure_revision_date_and_tag(client_for, shippe
 def test_every_piece_has_its_mark_length_count_places_and_package(client_for, shipped, sue):
     said = words(page(client_for(sue), shipped))
     for row in (
-        "A Side brace SB26 4-1 3/8 8 H1-brace-hip to H2-mid to H3-foot H13-brace-hip to H12-mid to H11-foot bundle 6",
-        "B Roof brace, lower, left twist RL26-L 6-7 3/16 2 H1-R-shoulder to H2-R-roof H13-L-shoulder to H12-L-roof bundle 6",
-        "C Roof brace, lower, right twist RL26-R 6-7 3/16 2 H1-L-shoulder to H2-L-roof H13-R-shoulder to H12-R-roof bundle 6",
-        "D Roof brace, upper RU26 6-7 3/16 4 H2-roof to H3-high H12-roof to H11-high bundle 6",
+        "A Side brace SB26 4-1 3/8 8 H1-brace-hip to H2-mid to H3-foot hoop 1 hip to hoop 2 middle to hoop 3 foot, left and right alike "
+        "H13-brace-hip to H12-mid to H11-foot hoop 13 hip to hoop 12 middle to hoop 11 foot, left and right alike bundle 6",
+        "B Roof brace, lower, left twist RL26-L 6-7 3/16 2 H1-R-shoulder to H2-R-roof "
+        "hoop 1 right shoulder to hoop 2 right middle H13-L-shoulder to H12-L-roof hoop 13 left shoulder to hoop 12 left middle bundle 6",
+        "C Roof brace, lower, right twist RL26-R 6-7 3/16 2 H1-L-shoulder to H2-L-roof "
+        "hoop 1 left shoulder to hoop 2 left middle H13-R-shoulder to H12-R-roof hoop 13 right shoulder to hoop 12 right middle bundle 6",
+        "D Roof brace, upper RU26 6-7 3/16 4 H2-roof to H3-high hoop 2 middle to hoop 3 high, left and right alike "
+        "H12-roof to H11-high hoop 12 middle to hoop 11 high, left and right alike bundle 6",
         "E Collar tie TI26 13-6 6 across H2, H4, H6, H8, H10 and H12 bundle 6",
     ):
         assert row in said
@@ -107,7 +111,7 @@ def test_what_is_still_to_come_is_said(client_for, sue, wes):
     undo_pick(braces, key=uuid4(), by=wes)
     record_pick(braces, 6, key=uuid4(), by=wes)
     ship(order, by=wes, shipped_on=DAY)
-    assert "Of 8 Side brace 6 were picked and shipped; 2 are still to come." in words(page(client_for(sue), order))
+    assert "Side brace: 6 of 8 were picked and shipped; 2 are still to come." in words(page(client_for(sue), order))
 
 
 def test_before_anything_was_sent_it_says_so(client_for, sue):

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inventory.whereabouts import Place, chains, chains_said, hoops_said, listed, read_place
+from inventory.whereabouts import Place, chains, chains_in_words, chains_said, hoops_said, listed, read_place
 
 
 @pytest.mark.parametrize(("code", "place"), [
@@ -49,3 +49,15 @@ def test_one_side_alone_keeps_it():
 @given(st.lists(st.text("abc", min_size=1), max_size=5))
 def test_listing_loses_no_word(words):
     assert listed(words).replace(" and ", ", ").split(", ") == (words or [""])
+
+
+@pytest.mark.parametrize(("codes", "said"), [
+    ("H1-brace-hip to H2-mid to H3-foot", "hoop 1 hip to hoop 2 middle to hoop 3 foot, left and right alike"),
+    ("H1-R-shoulder to H2-R-roof", "hoop 1 right shoulder to hoop 2 right middle"),
+    ("H1-L-brace-hip to H2-L-mid; H2-R-mid to H3-R-foot",
+     "hoop 1 left hip to hoop 2 left middle; hoop 2 right middle to hoop 3 right foot"),
+    ("across H2, H4 and H6", ""),
+    ("", ""),
+])
+def test_codes_are_said_in_words_for_the_telephone(codes, said):
+    assert chains_in_words(codes) == said
