@@ -73,6 +73,13 @@ def test_mid_length_pieces_are_counted_in_the_sentence():
     )
 
 
+def test_one_turned_piece_among_many_is_no_rule_for_all():
+    document = kit(without=("roof-braces",))
+    first, *others = document.braces
+    turned = replace(document, braces=(replace(first, hand="right", twist_made=True), *others))
+    assert "Of the side pieces 1 is turned, 1 to the right. " in plain(braces_said(turned, "included"))
+
+
 def test_a_frame_without_braces_says_none():
     said = plain(braces_said(kit(without=("side-braces", "roof-braces")), "included"))
     assert said.startswith("This order included no corner braces.")
