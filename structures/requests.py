@@ -83,7 +83,8 @@ def _keep(kept: KeyedRequest, response: HttpResponseBase) -> None:
     kept.location = response.headers.get("Location", "")
     kept.content_type = response.headers.get("Content-Type", "")
     if isinstance(response, HttpResponse) and not isinstance(response, StreamingHttpResponse):
-        kept.content = response.content.decode("utf-8", errors="replace")
+        # A form shown again may hold a NUL that somebody sent, which PostgreSQL takes in no text.
+        kept.content = response.content.decode("utf-8", errors="replace").replace("\0", "\ufffd")
     kept.save(update_fields=["status", "location", "content_type", "content"])
 
 

@@ -38,8 +38,8 @@ class Typed:
 
     @classmethod
     def read(cls, query: MultiValueDict[str, str]) -> Typed:
-        """The fields of a query; what is longer than any real value is cut."""
-        plain = {name: (query.get(name) or "")[:MOST_TYPED].strip() for name in PLAIN}
+        """The fields of a query; what is longer than any real value is cut, and so is a NUL, which no database looks up."""
+        plain = {name: (query.get(name) or "").replace("\0", "")[:MOST_TYPED].strip() for name in PLAIN}
         options = tuple(code[:MOST_TYPED] for code in query.getlist("option")[:MOST_TYPED]) if query.get("chosen") else None
         return cls(**plain, options=options)
 

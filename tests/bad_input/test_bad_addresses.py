@@ -9,6 +9,7 @@ from django.utils.http import urlencode
 from tests.bad_input.asking import fell_over, signed_in, who_may
 from tests.bad_input.junk import HUGE, JUNK, LIST_NAMES, asked_names
 from tests.factories import ADDRESSES, World
+from tests.pages import words
 from tests.resolver import ALL, Address, each_address
 
 pytestmark = pytest.mark.django_db
@@ -79,3 +80,12 @@ def queries(names: list[str], *, is_list: bool):
     for name in names:
         for junk in ("a\0b", HUGE, "-1", ["1", "x", ""]):
             yield {name: junk}
+
+
+@pytest.mark.parametrize("url", ["/structures/a%00b/", "/find/?q=a%00b", "/sign-in/?next=%00"])
+def test_a_nul_in_an_address_is_refused_before_anything_is_looked_up(url, world: World, django_assert_num_queries):
+    client = signed_in(world.olive)
+    with django_assert_num_queries(0):
+        answer = client.get(url)
+    assert answer.status_code == 400
+    assert "This could not be read" in words(answer)

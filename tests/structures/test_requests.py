@@ -24,6 +24,8 @@ def rename(request, thing="shed"):
         raise Refuse("The name taken is in use: choose another.")
     if name == "late":
         raise Conflict("Somebody renamed it a moment ago: look again.")
+    if name == "more":
+        return HttpResponse(f"form again {request.POST['why']}")
     if name == "empty":
         return HttpResponse("form again", status=422)
     return redirect("/things/")
@@ -45,6 +47,12 @@ def test_the_same_key_and_body_changes_once_and_gets_the_same_answer(send):
     first, again = send(body), send(body)
     assert (first.status_code, first.headers["Location"]) == (again.status_code, again.headers["Location"]) == (302, "/things/")
     assert Event.objects.count() == 1
+
+
+def test_a_form_shown_again_may_hold_what_no_database_takes(send):
+    body = {"request_key": str(uuid4()), "name": "more", "why": "a\0b"}
+    first, again = send(body), send(body)
+    assert (first.content, again.content.decode()) == (b"form again a\0b", "form again a\ufffdb")
 
 
 def test_the_same_key_with_another_body_is_a_conflict(send):

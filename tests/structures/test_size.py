@@ -139,7 +139,7 @@ def test_an_unknown_family_is_refused_with_those_there_are(sue, g26, choose_as):
     [
         {"last": "x" * 5000}, {"last": "family=Z9"}, {"before": "length=%00"}, {"length": "9" * 400 + "ft"},
         {"option": ["x"] * 200, "chosen": "1"},
-        {"family": "G26-D' or 1=1"}, {"length": "-48ft"}, {"spacing": "0 in"}, {"length": "1/0 in"}, {"tag_end": "\x00"},
+        {"family": "G26-D' or 1=1"}, {"length": "-48ft"}, {"spacing": "0 in"}, {"length": "1/0 in"}, {"tag_end": "\x7f"},
     ],
 )
 def test_a_garbled_address_gives_a_page(query, sue, g26, choose_as):
