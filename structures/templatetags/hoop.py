@@ -94,10 +94,11 @@ def years(revision: FamilyRevision) -> str:
 
 @register.filter
 def what_changed(event: Event) -> str:
-    """An event's values in words: "town: Quillmere, now Netherfold; place: behind the barn"."""
+    """An event's values in words, by name: "place: behind the barn; town: Quillmere, now Netherfold"."""
     before, after = (value if isinstance(value, dict) else {} for value in (event.before, event.after))
     said = []
-    for name in [*before, *(name for name in after if name not in before)]:
+    # In one order of our own: PostgreSQL does not keep the one in which they were written.
+    for name in sorted({*before, *after}):
         was, now = before.get(name), after.get(name)
         if was != now:
             words = [str(value) for value in (was, now) if value not in (None, "")]

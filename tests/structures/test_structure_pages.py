@@ -218,7 +218,9 @@ def test_the_staff_put_the_facts_right(sue, mine, client_for):
     body = keyed(name="Road field", town="Netherfold", place="behind the barn", finished_on="2024-05-03", zone="Europe/London")
     answer = client_for(sue).post(page("structure-keep"), body, follow=True)
     assert "Kept what is known about T-0412." in words(answer)
-    assert "sue changed; name: Long field, now Road field; town: Quillmere, now Netherfold; place: behind the barn" in words(answer)
+    said = words(answer)
+    assert "sue changed; finished on: 2024-05-02, now 2024-05-03; name: Long field, now Road field; place: behind the barn; " in said
+    assert "town: Quillmere, now Netherfold; zone: America/New_York, now Europe/London" in said
     event = Event.objects.get(verb="changed")
     assert (event.before["town"], event.after["town"], event.after["finished_on"]) == ("Quillmere", "Netherfold", "2024-05-03")
 
