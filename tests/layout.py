@@ -38,7 +38,7 @@ PURE_MAY_USE = ("phonenumbers",)
 # Inside an app a module may import its own layer and those before it. A new module goes into one of them, here.
 LAYERS = (
     ("pure", "refusals", "sentences"),
-    ("models", "triggers", "guards", "photos", "papers", "stand_ins", "migrations"),
+    ("models", "triggers", "guards", "photos", "papers", "stand_ins", "uploads", "middleware", "migrations"),
     ("queries", "events", "access", "rooms"),
     ("actions", "ledger", "requests"),
     ("forms", "tables", "lists"),
