@@ -62,7 +62,9 @@ class SheetForm(forms.Form):
     def _read_row(self, row: dict[str, Any]) -> str:
         """Keep what differs; the sentence when it can't be read."""
         if row["printed"] is None:
-            return f"Line {row['n'] or 'without a number'} is not on this sheet: it has {_range(self.printed)}."
+            if not row["n"]:
+                return f"No line was named beside what was taken: write its number, this sheet has {_range(self.printed)}."
+            return f"Line {row['n']} is not on this sheet: it has {_range(self.printed)}."
         number = row["printed"]["n"]
         if number in self.differs:
             return f"Line {number} stands here twice: keep one of them."

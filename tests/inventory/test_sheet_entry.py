@@ -117,7 +117,7 @@ def test_more_than_printed_is_refused_and_nothing_is_entered(client_for, sheet, 
 
 @pytest.mark.parametrize(("row", "sentence"), [
     ({"n_0": "99", "taken_0": "1"}, "Line 99 is not on this sheet: it has lines 1 to 20."),
-    ({"taken_0": "1"}, "Line without a number is not on this sheet: it has lines 1 to 20."),
+    ({"taken_0": "1"}, "No line was named beside what was taken: write its number, this sheet has lines 1 to 20."),
     ({"n_0": "1", "taken_0": "few"}, "few is no count: write how many were taken, 0 when none."),
     ({"n_0": "1"}, "Nothing is no count: write how many were taken, 0 when none."),
     ({"n_0": "1", "taken_0": "1", "lot_0": "C#1"}, "Lot 'C#1' has other signs than letters"),
