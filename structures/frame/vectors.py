@@ -8,32 +8,27 @@ Vector = tuple[float, float, float]
 
 
 def subtract(a: Vector, b: Vector) -> Vector:
-    """The way from b to a."""
     """The vector from b to a."""
     return a[0] - b[0], a[1] - b[1], a[2] - b[2]
 
 
 def dot(a: Vector, b: Vector) -> float:
     """The scalar product: lengths times the cosine between them."""
-    """The scalar product."""
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def cross(a: Vector, b: Vector) -> Vector:
     """The vector product, square to both, by the right-hand rule."""
-    """The vector product a x b."""
     return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
 
 
 def length(a: Vector) -> float:
-    """How long a vector is."""
     """The length of a vector."""
     return math.hypot(*a)
 
 
 def unit(a: Vector) -> Vector:
     """The same direction, one long. A vector of no length has none and raises `ZeroDivisionError`."""
-    """The vector of length 1 in the same direction."""
     size = math.hypot(*a)
     return a[0] / size, a[1] / size, a[2] / size
 

@@ -193,7 +193,6 @@ def spot(
 
 def turn_of(frame: Frame, a: Spot, b: Spot) -> Turn:
     """Twist, hand and bends of a piece between two landings."""
-    """Twist, hand and bend of a piece from a to b."""
     return turn(a.hole, b.hole, outward(frame, a.side, a.s), outward(frame, b.side, b.s))
 
 

@@ -60,7 +60,6 @@ def _low_y(brace: Brace) -> float:
 
 def radius_of(frame: Frame, part: str) -> float:
     """The outside radius, in inches, of the tube that a part is cut from."""
-    """Half the outside diameter of a part's tube, in inches."""
     return frame.family.tubes[frame.part(part).tube].radius_in
 
 

@@ -84,5 +84,4 @@ def follow(frame: Frame, fixed: Point, side: str, hoop: int, toward: int, offset
 
 def distance(a: Point, b: Point) -> float:
     """The straight distance of two points, in inches."""
-    """How far two points lie apart, in inches."""
     return length(subtract(a, b))

@@ -13,7 +13,6 @@ from structures.frame.said import Said
 
 def run_sides(run: PurlinRun) -> tuple[str, ...]:
     """The sides that a run stands on: none at the ridge, else left and right."""
-    """The sides that a run lies on: the ridge alone, or left and right."""
     return ("",) if run.station == "ridge" else SIDES
 
 
