@@ -6,7 +6,7 @@ import dataclasses
 
 from structures.frame.build import Frame, build_frame
 from structures.frame.choose import configuration_json, not_made
-from structures.frame.document import ENGINE, SCHEMA, Document, Measures, OptionAnswer
+from structures.frame.document import ENGINE, SCHEMA, Document, Hardware, Measures, OptionAnswer
 from structures.frame.family import Configuration, Family, Option
 from structures.frame.kit import count_kit, total_up
 from structures.frame.marks import make_marks
@@ -33,6 +33,18 @@ def compute(family: Family, configuration: Configuration, *, sha256: str) -> Doc
         lines=lines, members=tuple(frame.members), joints=tuple(frame.joints), braces=tuple(frame.braces),
         ties=tuple(frame.ties), marks=make_marks(frame), cuts=tuple(frame.cuts), panels=tuple(frame.panels),
         warnings=tuple({str(said): said for said in frame.warnings}.values()), totals=total_up(frame, lines),
+        hardware=_hardware(frame), boxes=tuple(frame.boxes), bars=tuple(frame.bars), swings=tuple(frame.swings),
+        tight=tuple(frame.tight),
+    )
+
+
+def _hardware(frame: Frame) -> tuple[Hardware, ...]:
+    """The fitting sets that the frame has joints or fixings of, in the family's own order."""
+    used = {joint.fitting for joint in frame.joints} | {footage.fixing for footage in frame.footages}
+    return tuple(
+        Hardware(f.code, f.name, f.kind, f.parts, f.width_in, f.hole_offset_in, f.hole_direction, f.goes_on, f.bolt_points,
+                 f.nut, f.ear_in, f.head_in)
+        for f in frame.family.fittings.values() if f.code in used
     )
 
 

@@ -121,6 +121,7 @@ def _line(frame: Frame, number: str, reasons: list[Because]) -> Line:
     return Line(
         number, part.name, part.role, part.kind, part.unit, whole, needed, spares, whole - needed - spares,
         None if weight is None else weight * whole, part.length_in, part.ends, part.hand, part.tube, tuple(reasons),
+        part.tool,
     )
 
 

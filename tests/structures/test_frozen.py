@@ -39,9 +39,19 @@ def test_a_kept_document_is_drawn_in_every_view(path, view, size):
 def test_a_kept_document_reads_back_as_itself_and_says_its_kit_and_places(path):
     text = path.read_text(encoding="utf-8")
     document = read_document(text)
-    assert write_document(document) == json.loads(text)
+    assert _kept(json.loads(text), write_document(document)) == json.loads(text)
     assert "56      56" in kit_table(document)
     assert sum(len(stretch.places) for stretch in walk_of(document)) > 150
+
+
+def _kept(kept, written):
+    """What is written, less the fields that came in with a later schema."""
+    if isinstance(kept, dict):
+        return {key: _kept(kept[key], written[key]) for key in kept}
+    if isinstance(kept, list):
+        assert len(kept) == len(written)
+        return [_kept(*pair) for pair in zip(kept, written, strict=True)]
+    return written
 
 
 def test_a_document_of_the_future_is_refused_in_a_sentence():

@@ -30,7 +30,7 @@ def test_json_is_the_whole_of_standard_output_and_needs_no_database(kit):
     answer = json.loads(out)
     assert (code, err) == (0, "")
     assert set(answer) >= KEYS
-    assert (answer["schema"], answer["family"], answer["revision"]) == (1, "G26", "D")
+    assert (answer["schema"], answer["family"], answer["revision"]) == (2, "G26", "D")
     assert set(answer["members"][0]) >= {"id", "role", "part", "from", "to", "length_in"}
     assert set(answer["joints"][0]) >= {"id", "code", "kind"}
     assert set(answer["braces"][0]) >= {"id", "role", "part", "from", "to", "length_in", "twist_deg", "hand",

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from structures.frame.document import Brace, Cut, Joint, Member, Panel, Piece, Point, Tie
+from structures.frame.document import Bar, Box, Brace, Cut, Joint, Member, Panel, Piece, Point, Swing, Tie, Tight
 from structures.frame.family import Configuration, Family, Part
 from structures.frame.profile import Profile
 from structures.frame.refusal import Refusal
@@ -49,6 +49,10 @@ class Frame:
     ties: list[Tie] = field(default_factory=list)
     cuts: list[Cut] = field(default_factory=list)
     panels: list[Panel] = field(default_factory=list)
+    boxes: list[Box] = field(default_factory=list)
+    bars: list[Bar] = field(default_factory=list)
+    swings: list[Swing] = field(default_factory=list)
+    tight: list[Tight] = field(default_factory=list)
     footages: list[Footage] = field(default_factory=list)
     warnings: list[Said] = field(default_factory=list)
     refusals: list[Refusal] = field(default_factory=list)
