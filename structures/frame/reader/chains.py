@@ -31,11 +31,20 @@ def _chain(table: Table) -> Chain:
         where=table.choice("where", ("corners", "mid-length"), "corners"),
         over_in=table.length("over", 0.0),
         may_share_bay=table.flag("may_share_bay", False),
+        flat_hole_in=table.optional_length("flat_hole", least=0.01),
     )
     table.done()
+    _note_hole(table, chain.flat_hole_in, chain.flat_width_in)
     if landings:
         _note_landings(table, chain)
     return chain
+
+
+def _note_hole(table: Table, hole_in: float | None, width_in: float) -> None:
+    """A flattened end is wider than the hole in it."""
+    if hole_in is not None and hole_in >= width_in:
+        table.problems.add("flat-hole", table.key("flat_hole"), "{key} = {hole_in} leaves nothing of a flat {width_in} wide: "
+                           "less than that would do.", hole_in=hole_in, width_in=width_in)
 
 
 def _landing(item: Table) -> Landing:
@@ -77,6 +86,8 @@ def read_ties(top: Table) -> tuple[TieSet, ...]:
             flat_width_in=table.length("flat_width", most=24.0),
             flat_round_in=table.length("flat_round", most=24.0),
             station=table.text("station", ""),
+            flat_hole_in=table.optional_length("flat_hole", least=0.01),
         ))
         table.done()
+        _note_hole(table, ties[-1].flat_hole_in, ties[-1].flat_width_in)
     return tuple(ties)

@@ -84,6 +84,8 @@ def _fitting(code: str, table: Table) -> FittingSet:
         goes_on=table.choice("goes_on", ("opens", "slips over an end"), "opens"),
         bolt_points=table.choice("bolt_points", ("in", "out", "down", "up", "away from the tag end", "toward the tag end"), "in"),
         nut=table.choice("nut", ("inside", "outside", "below", "above", "none"), "inside"),
+        ear_in=table.optional_length("ear", least=0.01),
+        head_in=table.optional_length("head", least=0.01),
     )
     table.done()
     return fitting
