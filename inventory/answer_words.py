@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from inventory.answering import Gap, no_rows
-from inventory.whereabouts import listed
 from structures.frame.document import Brace, Document
+from structures.frame.names import listed
 
 Said = tuple[tuple[str, bool], ...]
 _SMALL = {1: "one", 2: "two", 3: "three", 4: "four"}

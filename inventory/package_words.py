@@ -5,20 +5,19 @@ Pure. `units` is "us" or "metric".
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from inventory.answering import piece_rows
 from inventory.packages import Packed, has_roof_sections
-from inventory.whereabouts import SIDES, hoops_said, listed, read_place
+from inventory.whereabouts import SIDES, hoops_said, read_place
 from structures.frame.document import Document, Line
 from structures.frame.lengths import show_length
+from structures.frame.names import listed, short_name
 
 _PIECES = {"side-brace": "brace", "roof-lower": "brace", "roof-upper": "brace", "tie": "tie", "end": "purlin end"}
 _JOINTS = {**_PIECES, "connector": "connector", "seam": "seam", "slip": "slip joint", "post": "foot"}
-_WIDTH = re.compile(r", \d+ ft$")
 _NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight", 9: "nine"}
 MOST = 400   # characters that a stored line keeps
 MOST_LIFTERS = 3   # more hands than that find no room on one bundle
@@ -34,11 +33,6 @@ def item_words(packed: Packed, hand: str = "", *, turned: bool = False) -> str:
     if packed.ends and packed.ends not in packed.name:
         words.append(packed.ends.replace("flattened and drilled", "flat"))
     return ", ".join(words) + (", spare" if packed.spare else "")
-
-
-def short_name(name: str) -> str:
-    """A part's name without the width of its family, for a list that is about one family alone."""
-    return _WIDTH.sub("", name)
 
 
 def turned_parts(document: Document) -> dict[str, tuple[str, bool]]:
@@ -174,24 +168,6 @@ def caution_words(caution: Mapping[str, Any], units: str = "us") -> str:
     if single is None:
         return f"{by_hand} to lift it" if by_hand else "not lifted by hand"
     return f"{f'{by_hand}, or open it' if by_hand else 'open it to carry'}: single piece {single:,.0f} lb"
-
-
-def leftover_words(leftovers: Iterable[Mapping[str, Any]], units: str = "us") -> str:
-    """What remains of a package when the frame stands: "nothing", or so many of what and why."""
-    said = []
-    for leftover in leftovers:
-        count = leftover["count"]
-        if leftover["kind"] == "offcut":
-            many = count != 1
-            said.append(
-                f"{count} offcut{'s' if many else ''} of about {show_length(leftover['length_in'], units)}"
-                f"{', one from each run' if many else ''}. {'They are not missing pieces' if many else 'It is no missing piece'}"
-            )
-        elif leftover["kind"] == "spare":
-            said.append(f"{count} {leftover['name']}, spare")
-        else:
-            said.append(f"{count} {leftover['name']}, to fill a pack")
-    return "; ".join(said) if said else "nothing"
 
 
 def weight_words(weight_lb: float | None) -> str:

@@ -10,17 +10,16 @@ is carried looking up (rural electric cooperatives' farm-safety pages); 400 lb t
 from __future__ import annotations
 
 import math
-from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from inventory.whereabouts import SIDES, read_place
-from structures.frame.document import Cut, Document, Line
+from structures.frame.document import Document, Line
+from structures.frame.leftovers import Leftover, extras, offcuts
 
 ONE_LIFT_LB = 51.0
 LOOK_UP_IN = 120.0
 BUNDLE_LB = 400.0
-LEAST_OFFCUT_IN = 1 / 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,16 +74,6 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
-class Leftover:
-    """What remains when the frame stands: `kind` "offcut" (of `length_in`), "spare" or "pack rounding"."""
-
-    kind: str
-    name: str
-    count: int
-    length_in: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class Package:
     """One thing that is lifted and counted. `kind` is "bundle", "bag", "roll" or "carton"."""
 
@@ -125,19 +114,19 @@ def pack(taken: Iterable[Taken], document: Document | None) -> tuple[Package, ..
     lines = {line.part: line for line in document.lines} if document else {}
     halves = document is not None and not has_roof_sections(document)
     groups: dict[_Group, list[Packed]] = {}
-    extras: dict[str, list[Leftover]] = {}
+    beyond: dict[str, list[Leftover]] = {}
     for parts in _by_part(taken):
         line = lines.get(parts[0].part)
         extra = _extra(parts, line)
-        extras[parts[0].part] = _leftovers(parts[0].name, extra, line)
+        beyond[parts[0].part] = extras(parts[0].name, extra, line)
         for group, packed in _packed(parts, line, extra, halves):
             groups.setdefault(group, []).append(packed)
     # Each leftover is told once, with the first package that its part lies in: so it is taken out of here when told.
-    offcuts = _offcuts(document.cuts if document else ())
+    sawn = offcuts(document.cuts if document else ())
     packages: list[Package] = []
     for group in sorted(groups, key=lambda g: g.order):
         for share, title in _shares(group, groups[group]):
-            packages.append(_package(group, title, share, offcuts, extras))
+            packages.append(_package(group, title, share, sawn, beyond))
     return tuple(packages)
 
 
@@ -156,14 +145,6 @@ def _extra(parts: Sequence[Taken], line: Line | None) -> int:
         return 0
     sent, now = parts[0].sent, sum(piece.count for piece in parts)
     return max(sent + now - line.needed, 0) - max(sent - line.needed, 0)
-
-
-def _leftovers(name: str, extra: int, line: Line | None) -> list[Leftover]:
-    if line is None or not extra:
-        return []
-    spares = min(extra, line.spares)
-    found = [Leftover("spare", name, spares), Leftover("pack rounding", name, extra - spares)]
-    return [leftover for leftover in found if leftover.count]
 
 
 def _packed(parts: Sequence[Taken], line: Line | None, extra: int, halves: bool) -> list[tuple[_Group, Packed]]:
@@ -279,7 +260,7 @@ def _weight(lines: Iterable[Packed]) -> float | None:
 
 
 def _package(
-    group: _Group, title: str, lines: Sequence[Packed], offcuts: dict[str, list[Leftover]], extras: dict[str, list[Leftover]]
+    group: _Group, title: str, lines: Sequence[Packed], sawn: dict[str, list[Leftover]], beyond: dict[str, list[Leftover]]
 ) -> Package:
     weight = _weight(lines)
     lengths = [line.length_in for line in lines if line.length_in is not None and group.kind in ("bundle", "carton")]
@@ -287,8 +268,8 @@ def _package(
     cut = dict.fromkeys(line.part for line in lines if not line.spare)
     spare = dict.fromkeys(line.part for line in lines if line.spare)
     leftovers = [
-        *(leftover for part in cut for leftover in offcuts.pop(part, [])),
-        *(leftover for part in spare for leftover in extras.pop(part, [])),
+        *(leftover for part in cut for leftover in sawn.pop(part, [])),
+        *(leftover for part in spare for leftover in beyond.pop(part, [])),
     ]
     return Package(
         group.kind, title, tuple(lines), weight, longest, _cautions(group, lines, weight, longest), tuple(leftovers)
@@ -307,12 +288,3 @@ def _cautions(
         people = math.ceil(weight / ONE_LIFT_LB)
         found.append(Caution("heavy", single_lb=max(singles) if opens else None, people=people))
     return tuple(found)
-
-
-def _offcuts(cuts: Iterable[Cut]) -> dict[str, list[Leftover]]:
-    """What is sawn off the last stick of each run, by part; equal lengths together."""
-    counts = Counter((cut.part, round(cut.offcut_in, 3)) for cut in cuts if cut.offcut_in > LEAST_OFFCUT_IN)
-    found: dict[str, list[Leftover]] = {}
-    for (part, length), count in counts.items():
-        found.setdefault(part, []).append(Leftover("offcut", "offcut", count, length))
-    return found

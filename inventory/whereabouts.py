@@ -10,6 +10,8 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from structures.frame.names import listed
+
 _CODE = re.compile(r"^(?P<row>[HBE])(?P<n>\d+)(?:-(?P<side>[LR])(?=-))?(?:-(?P<station>.+))?$")
 SIDES = {"L": "left", "R": "right"}
 _ON_HOOP = re.compile(r"\bH(\d+)(?:-([LR])(?=-))?-([a-z][a-z-]*)")
@@ -53,14 +55,6 @@ def hoops_said(numbers: Iterable[int], row: str = "H") -> str:
         if every:
             return f"{every} one from {row}{first} to {row}{last}"
     return listed(f"{row}{n}" for n in ordered)
-
-
-def listed(words: Iterable[str]) -> str:
-    """Words in a row with "and" before the last: "a, b and c"."""
-    items = list(words)
-    if len(items) < 2:
-        return "".join(items)
-    return f"{', '.join(items[:-1])} and {items[-1]}"
 
 
 def chains(pairs: Iterable[tuple[str, str]]) -> list[list[str]]:

@@ -110,20 +110,3 @@ def weight_rows(document: Document) -> list[WeightRow]:
 def code_of(place_id: str) -> str:
     """The location code of a place id: "H2-R-mid:band:1" is at "H2-R-mid"."""
     return place_id.partition(":")[0]
-
-
-def hoops_words(hoops: tuple[int, ...]) -> str:
-    """Hoop numbers with runs drawn together: "1, 3 to 11 and 13"."""
-    runs: list[list[int]] = []
-    for hoop in sorted(hoops):
-        if runs and hoop == runs[-1][-1] + 1:
-            runs[-1].append(hoop)
-        else:
-            runs.append([hoop])
-    words: list[str] = []
-    for run in runs:
-        if len(run) > 2:
-            words.append(f"{run[0]} to {run[-1]}")
-        else:
-            words.extend(str(hoop) for hoop in run)
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1] if words else ""

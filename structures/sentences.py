@@ -31,13 +31,6 @@ def say_by_field(refused: Refused, units: str = "us") -> dict[str, list[str]]:
     return found
 
 
-def listed(words: list[str], joined: str = "and") -> str:
-    """ "a", "a and b", "a, b and c"."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {joined} {words[-1]}"
-
-
 def counted(count: int, one: str, many: str = "") -> str:
     """ "1 piece", "8 pieces", "1,238 bands"."""
     return f"{count:,} {one if count == 1 else many or one + 's'}"

@@ -13,11 +13,11 @@ from django.db.models.functions import Coalesce
 from inventory.answer_words import Said, braces_said, gaps_said
 from inventory.answering import NoRow, PieceRow, gaps, no_rows, piece_rows
 from inventory.models import OneOff, Order, OrderLine, OrderStatus, PackageLine, PickLine
-from inventory.package_words import short_name
 from inventory.queries.orders import document_of
 from structures.frame import drawing
 from structures.frame.choose import read_configuration
 from structures.frame.document import Document
+from structures.frame.names import short_name
 from structures.frame.refusal import Refused
 from structures.models import Structure
 from structures.queries.designs import document_for

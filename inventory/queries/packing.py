@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from inventory.models import Order, OrderLine, Package, PickLine, Shipment
-from inventory.package_words import caution_words, goes_words, item_words, leftover_words, turned_parts, weight_words
+from inventory.package_words import caution_words, goes_words, item_words, turned_parts, weight_words
 from inventory.packages import Package as Packed
 from inventory.packages import Taken, pack
 from inventory.queries.pick_lines import shipped_lots, standing_lots
 from structures.frame.document import Document
+from structures.frame.leftovers import leftover_words
 from structures.models import Design
 
 

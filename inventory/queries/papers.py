@@ -7,7 +7,7 @@ from typing import Any
 from inventory.answering import NoRow, no_rows
 from inventory.models import PickSheet, Shipment
 from inventory.queries.packing import package_rows, still_to_come, structure_lines
-from inventory.whereabouts import listed
+from structures.frame.names import listed
 
 
 def packing_list_context(shipment: Shipment) -> dict[str, Any]:

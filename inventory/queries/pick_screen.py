@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from inventory.models import Holding, Part, PickEntry, PickLine
-from inventory.package_words import goes_words, short_name
+from inventory.package_words import goes_words
 from inventory.packages import Packed
 from inventory.queries.parts import twins_of
 from inventory.queries.pick_lines import Stand, accepted, stand_of
 from structures.frame import drawing
 from structures.frame.lengths import inches_only, millimetres, show_length
+from structures.frame.names import short_name
 
 
 @dataclass(frozen=True, slots=True)

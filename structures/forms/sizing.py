@@ -9,11 +9,12 @@ from django.http import QueryDict
 from structures.forms.sizes import PLAIN, Standing, Typed, moved_to_family, stand
 from structures.frame.document import Document, OptionAnswer
 from structures.frame.lengths import read_length, show_length
+from structures.frame.names import listed
 from structures.frame.refusal import Refused
 from structures.making import Difference, KitRow, difference, kit_rows, lit_pieces
 from structures.queries.designs import document_for
 from structures.queries.families import family_of, revisions, years_words
-from structures.sentences import counted, listed, say_by_field
+from structures.sentences import counted, say_by_field
 
 LONGEST_QUERY = 1000
 

@@ -15,8 +15,8 @@ from django.utils.safestring import SafeString, mark_safe
 
 from structures import making
 from structures.frame.lengths import inches_only, show_length
+from structures.frame.names import hoops_words
 from structures.frame.said import Said
-from structures.making import hoops_words
 from structures.models import Event, FamilyRevision, User
 from structures.queries.families import years_words
 from structures.requests import FIELD

@@ -2,8 +2,10 @@
 
 import pytest
 
-from inventory.package_words import caution_words, goes_words, item_words, leftover_words, short_name, turned_parts, weight_words
+from inventory.package_words import caution_words, goes_words, item_words, turned_parts, weight_words
 from inventory.packages import Packed, pack
+from structures.frame.leftovers import leftover_words
+from structures.frame.names import short_name
 from tests.inventory.kits import kit, line_of, taken
 
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from inventory.packages import BUNDLE_LB, Caution, Leftover, Taken, pack
+from inventory.packages import BUNDLE_LB, Caution, Taken, pack
+from structures.frame.leftovers import Leftover
 from tests.inventory.kits import all_taken, kit, line_of, taken
 
 

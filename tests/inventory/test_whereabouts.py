@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inventory.whereabouts import Place, chains, chains_in_words, chains_said, hoops_said, listed, read_place
+from inventory.whereabouts import Place, chains, chains_in_words, chains_said, hoops_said, read_place
+from structures.frame.names import listed
 
 
 @pytest.mark.parametrize(("code", "place"), [

@@ -2,7 +2,8 @@
 
 import pytest
 
-from structures.making import code_of, difference, hoops_words, kit_rows, lit_pieces, weight_rows
+from structures.frame.names import hoops_words
+from structures.making import code_of, difference, kit_rows, lit_pieces, weight_rows
 from tests.structures.frames import all_names, document
 
 

@@ -2,9 +2,10 @@
 
 import pytest
 
+from structures.frame.names import listed
 from structures.frame.refusal import Refusal, Refused
 from structures.refusals import Conflict, Refuse
-from structures.sentences import counted, listed, say, say_by_field, say_each
+from structures.sentences import counted, say, say_by_field, say_each
 
 LENGTH = Refusal("x", "Length {length_in} is no whole number of {spacing_in} bays.", {"length_in": 600.0, "spacing_in": 48.0}, "length")
 OPTION = Refusal("y", "{name} can't be had.", {"name": "Snow pack"}, "options")
