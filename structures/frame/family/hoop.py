@@ -77,9 +77,10 @@ class Posts:
 class Base:
     """What the hoops stand on: "fixed" on driven posts, "skid" or "rolling" on a runner along each side.
 
-    A runner is laid of `runner` sticks with a `splice` where two meet, and each hoop's foot is held to it by `foot`. `posts`
-    says whether ground posts are driven as well. No landing may be nearer to the foot than `lowest_in`, and boards at the
-    foot rise by `boards_up_in`.
+    A runner is laid of `runner` sticks with a `splice` where two meet, and each hoop's foot stands on it, held by `foot`. It
+    reaches `past_in` beyond each end hoop, and its splices stay `splice_clear_in` from every hoop. `posts` says whether ground
+    posts are driven as well. No landing may be nearer to the foot than `lowest_in`, and boards at the foot rise by
+    `boards_up_in`.
     """
 
     code: str
@@ -91,3 +92,5 @@ class Base:
     foot: str = ""
     lowest_in: float = 0.0
     boards_up_in: float = 0.0
+    past_in: float = 0.0
+    splice_clear_in: float = 0.0

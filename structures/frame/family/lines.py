@@ -76,6 +76,7 @@ class Web:
     station: str
     tie_fitting: str
     hoop_fitting: str
+    option: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Door:
-    """A door in the middle of an end wall: its opening, how many leaves, and whether they swing "out", "in" or "slide".
+    """A door in the middle of an end wall, between its two innermost uprights: its opening, how many leaves, how thick they
+    are, and whether they swing "out", "in" or "slide" (then they hang outside).
 
     `fitting` is the fitting set that the kit has for it (leaves, hinges, latch); "" where the door is the customer's own.
     """
@@ -18,6 +19,7 @@ class Door:
     opens: str
     fitting: str = ""
     option: str = ""
+    thick_in: float = 1.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,8 @@ class Strip:
     lies: str = "outside"          # of the hoop's line: "outside" or "inside"
     splice: str = ""               # fitting set where two sticks meet; given, the strip is laid stick by stick
     role: str = ""                 # the role of those sticks: "board", "roll-pipe"
+    middle_in: float | None = None  # where its middle lies along the tube; None is at its station
+    on: str = ""                   # the strip that it is fixed to, where the configuration has that one
 
 
 @dataclass(frozen=True, slots=True)
