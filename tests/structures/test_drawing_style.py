@@ -55,7 +55,7 @@ def test_the_style_sheet_is_the_rules():
 
 
 def test_every_class_of_a_drawing_has_a_rule(every_drawing):
-    plain = {"num", "lab", "code"}
+    plain = {"num", "lab", "code", "pc", "layer", "layer-marks", "layer-hardware", "layer-places", "layer-names"}
     for svg in every_drawing:
         for element in Drawn(svg).elements:
             for name in element.attrib["class"].split():

@@ -13,9 +13,9 @@ from .icon import family_icon
 from .scene import letters
 from .style import DARK, GREY, LIGHT, STYLESHEET
 from .tubemarks import TubeMark
-from .whole import SIZES, VIEWS, render, section_marks
+from .whole import LAYERS, SIZES, VIEWS, render, section_marks
 
 __all__ = [
-    "DARK", "GREY", "LIGHT", "SIZES", "STYLESHEET", "VIEWS", "TubeMark", "family_icon", "letters", "render", "render_bay",
-    "render_piece", "render_twin", "section_marks",
+    "DARK", "GREY", "LAYERS", "LIGHT", "SIZES", "STYLESHEET", "VIEWS", "TubeMark", "family_icon", "letters", "render",
+    "render_bay", "render_piece", "render_twin", "section_marks",
 ]

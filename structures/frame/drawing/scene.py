@@ -69,7 +69,10 @@ class Seam:
 
 @dataclass(frozen=True)
 class Asked:
-    """How one drawing was asked for: what is lit, offered, added later, wrong or unseen, and in which units."""
+    """How one drawing was asked for: what is lit, offered, added later, wrong or unseen, and in which units.
+
+    `layers` are the layers that are drawn, None all of them; `names` what people call the ends, by 1 and 2.
+    """
 
     lit: frozenset[str] = frozenset()
     offered: Document | None = None
@@ -77,6 +80,8 @@ class Asked:
     faults: Mapping[str, str] = field(default_factory=dict)
     unseen: frozenset[str] = frozenset()
     units: str = "us"
+    layers: frozenset[str] | None = None
+    names: Mapping[int, str] = field(default_factory=dict)
 
 
 class Scene:

@@ -7,7 +7,8 @@ a paper rectangle.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from html import escape
 from typing import NamedTuple
 
@@ -94,14 +95,34 @@ def _filled(words: str, room: float, size: float) -> list[str]:
 
 
 class Sheet:
-    """One drawing being made, `width` by `height` px."""
+    """One drawing being made, `width` by `height` px. `layers` names the layers that are drawn; None is all of them."""
 
-    def __init__(self, width: float, height: float, size: str):
+    def __init__(self, width: float, height: float, size: str, layers: Collection[str] | None = None):
         self.width, self.height, self.size = width, height, size
+        self.layers = layers
         self.out: list[str] = []
         self.boxes: list[Box] = []
         self.strokes: list[tuple[float, float, float, float]] = []
         self.leaders: list[tuple[float, float, float, float]] = []
+
+    # groups
+    @contextmanager
+    def layer(self, name: str) -> Iterator[None]:
+        """What is drawn inside belongs to a layer: "marks", "hardware", "places" or "names". One that was not asked for
+        leaves no markup, but keeps its room, so that nothing else moves."""
+        start = len(self.out)
+        self.out.append(f'<g class="layer layer-{name}">')
+        yield
+        self.out.append("</g>")
+        if (self.layers is not None and name not in self.layers) or len(self.out) == start + 2:
+            del self.out[start:]
+
+    @contextmanager
+    def piece(self, ident: str, part: str) -> Iterator[None]:
+        """What is drawn inside is one piece, which a page can light by its place id or its part."""
+        self.out.append(f'<g class="pc" data-id="{escape(ident)}" data-part="{escape(part)}">')
+        yield
+        self.out.append("</g>")
 
     # lines
     def line(self, kind: str, a: XY, b: XY, *, solid: bool = False) -> None:

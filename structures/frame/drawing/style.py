@@ -67,6 +67,11 @@ RULES = """\
 .dw .brk { stroke: var(--ink-3); stroke-width: 1; }
 .dw .mask { fill: var(--paper); }
 .dw .pap { fill: var(--paper); }
+/* close up: a band's strap and ear, a connector, a bolt's head; posts and boards hide what lies behind them */
+.dw .clamp { fill: var(--paper); stroke: var(--ink); stroke-width: 1.5; }
+.dw .conn { fill: var(--paper); stroke: var(--ink); stroke-width: 1.2; }
+.dw .bolt-q { fill: var(--paper); stroke: var(--ink); stroke-width: 1.2; }
+.dw .pap-s { fill: var(--paper); stroke: var(--ink-3); stroke-width: 0.9; }
 /* hoop numbers in rings; a named hoop has the heavy ring */
 .dw .bub { fill: var(--paper); stroke: var(--ink-3); stroke-width: 1; }
 .dw .bub-lit { stroke: var(--ink); stroke-width: 2; }
@@ -77,6 +82,9 @@ RULES = """\
 .dw .lit, .dw .lit-s, .dw .lit-far { stroke: var(--blue); stroke-linecap: round; stroke-width: 4; }
 .dw .lit-s { stroke-width: 2.6; }
 .dw .lit-far { stroke-width: 2; }
+.dw .halo-b, .dw .lit-b { stroke-linecap: round; }
+.dw .halo-b { stroke: var(--blue-wash); }
+.dw .lit-b { stroke: var(--blue); }
 .dw .bolt { fill: var(--paper); stroke: var(--blue); stroke-width: 1.6; }
 .dw .mk { fill: var(--blue); stroke: var(--paper); stroke-width: 1.5; }
 .dw .mkt { fill: var(--paper); }

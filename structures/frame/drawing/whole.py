@@ -14,6 +14,7 @@ from .tubemarks import TubeMark, tube_marks
 
 VIEWS = ("frame", "side-right", "side-left", "section")
 SIZES = ("wide", "desk", "narrow")
+LAYERS = ("marks", "hardware", "places", "names")
 _TITLES = {
     "frame": "The whole frame, from outside the tag end",
     "side-right": "Right side, from outside: hoop 1 at the left",
@@ -25,7 +26,7 @@ _TITLES = {
 def render(document: Document, view: str, size: str, *, lit: Collection[str] = (), palette: Mapping[str, str] | None = None,
            offered: Document | None = None, added: Mapping[str, str] | None = None,
            faults: Mapping[str, str] | None = None, unseen: Collection[str] = (), units: str = "us",
-           name: str = "") -> str:
+           name: str = "", layers: Collection[str] | None = None, names: Mapping[int, str] | None = None) -> str:
     """One view of a document as an `<svg class="dw ...">` with title and desc.
 
     `view` is one of `VIEWS`, `size` one of `SIZES` (1,120, 768 and 358 px wide). `lit` holds ids of braces and ties,
@@ -33,12 +34,14 @@ def render(document: Document, view: str, size: str, *, lit: Collection[str] = (
     as phantom lines. `added` gives, by piece id or option code, the date in words on which a lit piece was added later.
     `faults` gives the class ("stop", "mend", "again") of pieces or places with something wrong, `unseen` the places
     that could not be seen. `palette` None leaves the colours to drawing.css, else one of `LIGHT`, `DARK`, `GREY` is
-    written into the drawing. `name` makes the ids, so give each drawing on a page its own. Raises `ValueError` for an
-    unknown view or size.
+    written into the drawing. `name` makes the ids, so give each drawing on a page its own. `layers` are those of `LAYERS`
+    that are drawn, None is all that the view has; `names` is what people call the ends, as in {1: "road end"}. Raises
+    `ValueError` for an unknown view or size.
     """
     if view not in VIEWS or size not in SIZES:
         raise ValueError(f"There is no {size} drawing {view!r}: views are {', '.join(VIEWS)}; sizes {', '.join(SIZES)}.")
-    scene = Scene(document, Asked(frozenset(lit), offered, added or {}, faults or {}, frozenset(unseen), units))
+    scene = Scene(document, Asked(frozenset(lit), offered, added or {}, faults or {}, frozenset(unseen), units,
+                                  None if layers is None else frozenset(layers), names or {}))
     if view == "frame":
         sheet = draw_frame(scene, size)
     elif view == "section":
