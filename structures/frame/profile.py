@@ -123,21 +123,30 @@ class Profile:
         return math.cos(heading), math.sin(heading)
 
     def depth(self, u: float, z: float) -> float:
-        """How far the point lies inside the tube's axis, along the normal that meets it; negative is outside.
+        """How far the point lies inside the tube's axis, along the normal that meets it; negative is outside."""
+        return self.place(u, z)[1]
+
+    def place(self, u: float, z: float) -> tuple[float, float]:
+        """The place along the tube that is nearest to a point, in inches from the foot, and how far inside it the point lies.
 
         Of each segment the nearest point is found in closed form: the foot of the perpendicular, or the ray from an
         arc's centre. The nearest of all decides.
         """
-        nearest, depth = math.inf, 0.0
-        for segment in self.segments:
+        nearest, depth, place = math.inf, 0.0, 0.0
+        for start, segment in zip(self.starts, self.segments, strict=True):
             s = min(max(segment.nearest(u, z), 0.0), segment.length_in)
             pu, pz = segment.at(s)
             away = math.hypot(u - pu, z - pz)
             if away < nearest:
                 heading = segment.heading_at(s)
                 inside = (pu - u) * math.cos(heading) + (pz - z) * math.sin(heading)
-                nearest, depth = away, math.copysign(away, inside)
-        return depth
+                nearest, depth, place = away, math.copysign(away, inside), start + s
+        return place, depth
+
+    def bow(self, s: float) -> float:
+        """How sharply the tube bends at s: one over the radius, 0 on a straight piece."""
+        radius = self._find(s)[0].radius_in
+        return 1 / radius if radius else 0.0
 
     def segment_at(self, s: float) -> int:
         """The number, from 0, of the segment that s lies on."""

@@ -8,8 +8,8 @@ from structures.frame.build.chains import (
     Piece,
     Spot,
     corners,
+    follow_made,
     is_made,
-    reach,
     solve,
     spot,
     stands,
@@ -74,7 +74,7 @@ def put_in(frame: Frame, piece: Piece) -> None:
         ident, piece.role, piece.chain.zone, piece.chain.option, piece.part.number, piece.corner.name,
         piece.chain.code, landings[0].code, landings[1].code, piece.part.length_in or length_in, piece.computed_in,
         made.twist_deg, made.hand, piece.twist_made, made.bend_from_deg, made.bend_to_deg, 0.0, "", {},
-        "to" if piece.end.set else "from", landings[0], landings[1],
+        piece.held, landings[0], landings[1],
     ))
 
 
@@ -104,7 +104,7 @@ def put_moved(frame: Frame, chain: Chain, brace: Brace, start: End, end: End) ->
     """Put a piece back with its set end at that place; its other end follows the made length."""
     corner = Corner(brace.corner, brace.landing_from.side, start[0], 1)
     fixed, free = (start, end) if brace.set_end == "from" else (end, start)
-    _put_following(frame, chain, corner, frame.part(brace.part), brace.role, fixed, free, brace.computed_in)
+    _put_following(frame, chain, corner, frame.part(brace.part), brace.role, fixed, free, brace.computed_in, brace.set_end)
 
 
 def _alone(frame: Frame, chain: Chain, side: str, fixed: End, free: End) -> tuple[Spot, Spot]:
@@ -113,13 +113,17 @@ def _alone(frame: Frame, chain: Chain, side: str, fixed: End, free: End) -> tupl
 
 
 def _put_following(
-    frame: Frame, chain: Chain, corner: Corner, part: Part, role: str, fixed: End, free: End, computed: float
+    frame: Frame, chain: Chain, corner: Corner, part: Part, role: str, fixed: End, free: End, computed: float,
+    held: str = "from",
 ) -> None:
+    """Hold one end, let the other follow the made length, and put the piece in with its ends in their order."""
     a, b = _alone(frame, chain, corner.side, fixed, free)
     if part.length_in is not None:
-        s = reach(frame, chain, a, b, part)
+        s = follow_made(frame, chain, a, b, part)
         if s is None:
             return
         a, b = _alone(frame, chain, corner.side, fixed, (free[0], free[1], s))
+    if held == "to":
+        a, b = b, a
     made = turn_of(frame, a, b)
-    put_in(frame, Piece(chain, corner, role, part, a, b, computed, made, is_made(chain, made)))
+    put_in(frame, Piece(chain, corner, role, part, a, b, computed, made, is_made(chain, made), held))

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from structures.frame.build.frame import Frame
-from structures.frame.build.landing import Turn, distance, follow, hole, outward, turn
-from structures.frame.document import Point
+from structures.frame.build.landing import Band, Turn, distance, follow, hole, outward, turn
+from structures.frame.document import Brace, Point
 from structures.frame.family import Chain, Part
 
 MATCH_IN = 1 / 8     # a computed length must match a made one within this
@@ -55,7 +55,8 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One piece of a chain before it is put in."""
+    """One piece of a chain before it is put in. `held` is the end that is bolted first, "from" or "to": its other end is free
+    and comes to lie where the made length reaches."""
 
     chain: Chain
     corner: Corner
@@ -66,6 +67,7 @@ class Piece:
     computed_in: float
     turn: Turn
     twist_made: bool
+    held: str
 
 
 def corners(frame: Frame, chain: Chain) -> Iterator[Corner]:
@@ -182,13 +184,26 @@ def _ends(
     return ends[0], ends[1]
 
 
+def band_of(frame: Frame, chain: Chain, side: str, hoop: int, other: int) -> Band:
+    """The band of a piece's end on one hoop, the piece going toward another: its hole as the chain's fitting has it."""
+    fitting = frame.family.fittings[chain.fitting]
+    offset = fitting.hole_offset_in or 0.0
+    if fitting.hole_direction == "inward":
+        return Band(side, hoop, other, 0.0, offset)
+    return Band(side, hoop, other, offset)
+
+
 def spot(
     frame: Frame, chain: Chain, side: str, hoop: int, other: int, station: str, node: float, s: float, nominal: float,
     is_set: bool,
 ) -> Spot:
     """A band's centre s inches up the hoop, with its hole toward hoop `other`."""
-    offset = frame.family.fittings[chain.fitting].hole_offset_in or 0.0
-    return Spot(hoop, side, station, node, s, nominal, is_set, hole(frame, side, s, hoop, other, offset))
+    return Spot(hoop, side, station, node, s, nominal, is_set, hole(frame, band_of(frame, chain, side, hoop, other), s))
+
+
+def chain_of(frame: Frame, brace: Brace) -> Chain:
+    """The chain that a piece in the frame is one of, or is fitted like."""
+    return next(chain for chain in frame.family.chains if chain.code == brace.chain)
 
 
 def turn_of(frame: Frame, a: Spot, b: Spot) -> Turn:
@@ -206,19 +221,20 @@ def _settle(
     held, loose = (a, b) if free == index + 1 else (b, a)
     nodes[free] = stand.nominal[free]
     if part.length_in is not None:
-        s = reach(frame, chain, held, loose, part)
+        s = follow_made(frame, chain, held, loose, part)
         if s is None:
             return None
         nodes[free] = s - off[free - index]
     a, b = _ends(frame, stand, index, nodes, off)
     made = turn_of(frame, a, b)
-    return Piece(chain, stand.corner, chain.roles[index], part, a, b, computed, made, is_made(chain, made))
+    return Piece(chain, stand.corner, chain.roles[index], part, a, b, computed, made, is_made(chain, made),
+                 "from" if free == index + 1 else "to")
 
 
-def reach(frame: Frame, chain: Chain, held: Spot, loose: Spot, part: Part) -> float | None:
+def follow_made(frame: Frame, chain: Chain, held: Spot, loose: Spot, part: Part) -> float | None:
     """Where up its hoop the loose end's band comes to lie for the part's made length, or a refusal."""
-    offset = frame.family.fittings[chain.fitting].hole_offset_in or 0.0
-    s = follow(frame, held.hole, loose.side, loose.hoop, held.hoop, offset, loose.s, part.length_in or 0.0)
+    band = band_of(frame, chain, loose.side, loose.hoop, held.hoop)
+    s = follow(frame, held.hole, band, loose.s, part.length_in or 0.0)
     if s is None:
         frame.refuse("cannot-follow", "Part {part} of {made_in} can't reach from {fixed} to {free}: check the stations.",
                      "stations", part=part.number, made_in=part.length_in,

@@ -14,6 +14,21 @@ STEPS = 40
 
 
 @dataclass(frozen=True, slots=True)
+class Band:
+    """The band of one end: on hoop number `hoop` of a side, of a piece that goes toward hoop number `toward`.
+
+    Its bolt hole lies `lengthwise_in` from the hoop's axis toward that hoop, and `inward_in` square to the tube and inside
+    it; one of the two is 0.
+    """
+
+    side: str
+    hoop: int
+    toward: int
+    lengthwise_in: float
+    inward_in: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Turn:
     """How the two ends of a piece lie to one another. `bend_from_deg`, `bend_to_deg`: asin of direction on normal."""
 
@@ -29,10 +44,10 @@ def outward(frame: Frame, side: str, s: float) -> Vector:
     return (-nu if side == "left" else nu), 0.0, nz
 
 
-def hole(frame: Frame, side: str, s: float, hoop: int, toward: int, offset_in: float) -> Point:
-    """A lengthwise bolt hole: `offset_in` from the hoop's axis toward hoop number `toward`."""
-    y = frame.y(hoop) + math.copysign(offset_in, toward - hoop)
-    return frame.point(side, s, y)
+def hole(frame: Frame, band: Band, s: float) -> Point:
+    """Where the bolt hole lies with the band's centre s inches up the tube from the foot."""
+    y = frame.y(band.hoop) + math.copysign(band.lengthwise_in, band.toward - band.hoop)
+    return frame.point(band.side, s, y, band.inward_in)
 
 
 def turn(start: Point, end: Point, normal_start: Vector, normal_end: Vector) -> Turn:
@@ -58,18 +73,18 @@ def _square(normal: Vector, d: Vector) -> Vector:
     return unit((normal[0] - part * d[0], normal[1] - part * d[1], normal[2] - part * d[2]))
 
 
-def follow(frame: Frame, fixed: Point, side: str, hoop: int, toward: int, offset_in: float,
-           near_s: float, made_in: float) -> float | None:
+def follow(frame: Frame, fixed: Point, band: Band, near_s: float, made_in: float) -> float | None:
     """The place s along the tube whose hole lies `made_in` from `fixed`, nearest to `near_s`; None if there is none.
 
-    Newton's method on the squared distance; its derivative is twice (hole - fixed) along the tangent.
+    Newton's method on the squared distance; its derivative is twice (hole - fixed) along the tangent. A hole inside the
+    tube moves less than the band does where the tube bends: by one less its depth over the radius.
     """
     s = near_s
-    sign = -1.0 if side == "left" else 1.0
+    sign = -1.0 if band.side == "left" else 1.0
     for _ in range(STEPS):
-        away = subtract(hole(frame, side, s, hoop, toward, offset_in), fixed)
+        away = subtract(hole(frame, band, s), fixed)
         tu, tz = frame.profile.tangent(s)
-        slope = 2 * (away[0] * sign * tu + away[2] * tz)
+        slope = 2 * (away[0] * sign * tu + away[2] * tz) * (1 - band.inward_in * frame.profile.bow(s))
         miss = dot(away, away) - made_in * made_in
         if abs(slope) < 1e-6:
             return None
