@@ -52,7 +52,7 @@ class FittingSet:
 
     `kind` is what the place is called: "band", "connector", "screw", "bolt", "bracket".
     `width_in` is what it takes up along the hoop. `hole_offset_in` is the bolt hole's distance from the tube's axis;
-    `hole_direction` "lengthwise" or "inward" (ties), "" where there is no hole to measure to.
+    `hole_direction` "lengthwise", "inward" (ties) or "upward" (a web on its tie), "" where there is no hole to measure to.
     """
 
     code: str

@@ -8,10 +8,12 @@ from collections.abc import Mapping
 from structures.frame.family import Family, Shape
 from structures.frame.profile import Profile
 from structures.frame.reader.access import Problems, Table
+from structures.frame.reader.bases import read_bases
 from structures.frame.reader.chains import read_chains, read_ties
 from structures.frame.reader.checks import Blocks, check_kinds, check_lengths, check_names, check_options
 from structures.frame.reader.clashes import clashes
-from structures.frame.reader.fit import check_film, check_holes, check_roles, check_sections
+from structures.frame.reader.fit import check_film, check_holes, check_roles, check_sections, check_webs
+from structures.frame.reader.fixtures import read_fixtures
 from structures.frame.reader.hoop import read_hoop, read_posts
 from structures.frame.reader.parts import read_fittings, read_parts, read_tubes
 from structures.frame.reader.runs import read_runs
@@ -66,6 +68,7 @@ def read_family(text: str, *, source: str) -> Family:
     check_film(problems, blocks, profile.half_in)
     check_sections(problems, blocks, shape, family.developed_in)
     check_holes(problems, blocks)
+    check_webs(problems, blocks)
     check_roles(problems, blocks, sizes.spacings_in)
     if problems.found:
         raise Refused(problems.found)
@@ -103,10 +106,12 @@ def _read_blocks(top: Table, profile: Profile) -> tuple[Blocks, Sizes]:
         runs=read_runs(top, parts),
         chains=read_chains(top),
         ties=read_ties(top),
-        strips=read_strips(top, parts),
+        strips=read_strips(top, parts, places),
         film=read_film(top),
         allowances=read_allowances(top),
         options=read_options(top),
+        bases=read_bases(top, parts, sizes.bases),
+        fixtures=read_fixtures(top),
     ), sizes
 
 
@@ -145,4 +150,6 @@ def _family(
         allowances=blocks.allowances,
         options=blocks.options,
         crown_clear_in=crown_clear_in,
+        made_bases=blocks.bases,
+        fixtures=blocks.fixtures,
     )

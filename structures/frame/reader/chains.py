@@ -5,6 +5,7 @@ from __future__ import annotations
 from structures.frame.family import Chain, Landing, TieSet
 from structures.frame.reader.access import Table, once, shown
 from structures.frame.reader.stations import NAME
+from structures.frame.reader.webs import read_webs
 
 
 def read_chains(top: Table) -> tuple[Chain, ...]:
@@ -87,6 +88,7 @@ def read_ties(top: Table) -> tuple[TieSet, ...]:
             flat_round_in=table.length("flat_round", most=24.0),
             station=table.text("station", ""),
             flat_hole_in=table.optional_length("flat_hole", least=0.01),
+            webs=read_webs(table),
         ))
         table.done()
         _note_hole(table, ties[-1].flat_hole_in, ties[-1].flat_width_in)

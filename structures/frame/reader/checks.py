@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 from structures.frame.family import (
     Allowance,
+    Base,
     Chain,
     EndWall,
     FilmSheet,
     FittingSet,
+    Fixture,
     Hoop,
     Option,
     Part,
@@ -45,6 +47,8 @@ class Blocks:
     film: tuple[FilmSheet, ...]
     allowances: tuple[Allowance, ...]
     options: tuple[Option, ...]
+    bases: Mapping[str, Base]
+    fixtures: tuple[Fixture, ...]
 
 
 def check_names(problems: Problems, blocks: Blocks) -> None:
@@ -52,7 +56,7 @@ def check_names(problems: Problems, blocks: Blocks) -> None:
     known: dict[str, Iterable[str]] = {
         "tube": blocks.tubes, "part": blocks.parts, "fitting": blocks.fittings, "station": blocks.stations,
         "end wall": blocks.end_walls, "option": [option.code for option in blocks.options],
-        "role": [part.role for part in blocks.parts.values()],
+        "role": [part.role for part in blocks.parts.values()], "strip": [strip.code for strip in blocks.strips],
     }
     for what, key, word in _uses(blocks):
         if what in NEEDED and not known[what]:      # the whole block is missing, which was said
@@ -71,8 +75,10 @@ Use = tuple[str, str, str]          # what it names, the key it stands at, the w
 def _uses(blocks: Blocks) -> Iterable[Use]:
     yield from _uses_of_parts(blocks)
     yield from _uses_of_hoops(blocks)
+    yield from _uses_of_bases(blocks)
     yield from _uses_of_braces(blocks)
     yield from _uses_of_skin(blocks)
+    yield from _uses_of_strips(blocks)
 
 
 def _uses_of_parts(blocks: Blocks) -> Iterable[Use]:
@@ -107,6 +113,18 @@ def _uses_of_hoops(blocks: Blocks) -> Iterable[Use]:
         yield "option", f"{at}.option", run.option
 
 
+def _uses_of_bases(blocks: Blocks) -> Iterable[Use]:
+    for code, base in blocks.bases.items():
+        yield "part", f"bases.{code}.runner", base.runner
+        yield "fitting", f"bases.{code}.splice", base.splice
+        yield "fitting", f"bases.{code}.foot", base.foot
+    for fixture in blocks.fixtures:
+        at = f"fixtures.{fixture.code}"
+        yield "fitting", f"{at}.fitting", fixture.fitting
+        yield "station", f"{at}.station", fixture.station
+        yield "option", f"{at}.option", fixture.option
+
+
 def _uses_of_braces(blocks: Blocks) -> Iterable[Use]:
     for chain in blocks.chains:
         at = f"chains.{chain.code}"
@@ -122,6 +140,12 @@ def _uses_of_braces(blocks: Blocks) -> Iterable[Use]:
         yield "fitting", f"{at}.fitting", tie.fitting
         yield "station", f"{at}.station", tie.station
         yield "option", f"{at}.option", tie.option
+        for web in tie.webs:
+            yield "role", f"{at}.webs.{web.role}.role", web.role
+            yield "station", f"{at}.webs.{web.role}.station", web.station
+            yield "fitting", f"{at}.webs.{web.role}.tie_fitting", web.tie_fitting
+            yield "fitting", f"{at}.webs.{web.role}.hoop_fitting", web.hoop_fitting
+            yield "option", f"{at}.webs.{web.role}.option", web.option
 
 
 def _uses_of_skin(blocks: Blocks) -> Iterable[Use]:
@@ -129,12 +153,9 @@ def _uses_of_skin(blocks: Blocks) -> Iterable[Use]:
         yield "end wall", "size.ends", word
     for code, wall in blocks.end_walls.items():
         yield "fitting", f"end_walls.{code}.upright_fitting", wall.upright_fitting
-    for strip in blocks.strips:
-        at = f"strips.{strip.code}"
-        yield "part", f"{at}.part", strip.part
-        yield "station", f"{at}.station", strip.station
-        yield "fitting", f"{at}.fixing", strip.fixing
-        yield "option", f"{at}.option", strip.option
+        if wall.door:
+            yield "fitting", f"end_walls.{code}.door.fitting", wall.door.fitting
+            yield "option", f"end_walls.{code}.door.option", wall.door.option
     for sheet in blocks.film:
         at = f"film.{sheet.code}"
         yield "part", f"{at}.part", sheet.part
@@ -145,13 +166,24 @@ def _uses_of_skin(blocks: Blocks) -> Iterable[Use]:
         yield "option", f"allowances.{allowance.part}.option", allowance.option
 
 
+def _uses_of_strips(blocks: Blocks) -> Iterable[Use]:
+    for strip in blocks.strips:
+        at = f"strips.{strip.code}"
+        yield "part", f"{at}.part", strip.part
+        yield "station", f"{at}.station", strip.station
+        yield "fitting", f"{at}.fixing", strip.fixing
+        yield "fitting", f"{at}.splice", strip.splice
+        yield "strip", f"{at}.on", strip.on
+        yield "option", f"{at}.option", strip.option
+
+
 def check_kinds(problems: Problems, blocks: Blocks) -> None:
     """A part stands where its kind and role belong: a section in a hoop, a stick in a run, film on a sheet."""
     for key, number, kind, role in _places_of_parts(blocks):
         part = blocks.parts.get(number)
         if part is None:
             continue
-        if part.kind and part.kind != kind:
+        if part.kind and part.kind not in kind.split(" or "):
             problems.add("part-kind", key, "{key} = {given} is a part of kind {kind}: name one of kind {wanted}, or change "
                          "parts.{number}.kind.", given=shown(number), kind=part.kind, wanted=kind, number=number)
         elif role and part.role and part.role != role:
@@ -160,7 +192,7 @@ def check_kinds(problems: Problems, blocks: Blocks) -> None:
 
 
 def _places_of_parts(blocks: Blocks) -> Iterable[tuple[str, str, str, str]]:
-    """The key, the part's number, the kind it must be of and the role it must have ("" for any)."""
+    """The key, the part's number, the kind it must be of ("one or another") and the role it must have ("" for any)."""
     for number in dict.fromkeys(blocks.hoop.sections):
         yield "hoop.sections", number, "tube", "section"
     if blocks.posts is not None:
@@ -171,11 +203,14 @@ def _places_of_parts(blocks: Blocks) -> Iterable[tuple[str, str, str, str]]:
         yield f"runs.{run.code}.far_end", run.far_end, "tube", "end"
     roles = {role: f"chains.{chain.code}.roles" for chain in blocks.chains for role in chain.roles}
     roles |= {tie.role: f"ties.{tie.code}.role" for tie in blocks.ties}
+    roles |= {web.role: f"ties.{tie.code}.webs.{web.role}.role" for tie in blocks.ties for web in tie.webs}
     for number, part in blocks.parts.items():
         if part.role in roles:
             yield roles[part.role], number, "tube", ""
+    for code, base in blocks.bases.items():
+        yield f"bases.{code}.runner", base.runner, "tube", "runner"
     for strip in blocks.strips:
-        yield f"strips.{strip.code}.part", strip.part, "lengthwise", ""
+        yield f"strips.{strip.code}.part", strip.part, "lengthwise or tube" if strip.role else "lengthwise", strip.role
     for sheet in blocks.film:
         yield f"film.{sheet.code}.part", sheet.part, "film", ""
 
@@ -192,7 +227,9 @@ def check_lengths(problems: Problems, blocks: Blocks) -> None:
 def check_options(problems: Problems, blocks: Blocks) -> None:
     """An option that can be had must bring something, and can stand beside what it needs."""
     used = {item.option for group in (blocks.runs, blocks.chains, blocks.ties, blocks.strips, blocks.film,
-                                      blocks.allowances) for item in group}
+                                      blocks.allowances, blocks.fixtures) for item in group}
+    used |= {web.option for tie in blocks.ties for web in tie.webs}
+    used |= {wall.door.option for wall in blocks.end_walls.values() if wall.door}
     for option in blocks.options:
         if option.code and option.offer in ("standard", "optional") and option.code not in used:
             problems.add("option-empty", f"options.{option.code}.offer", '{key} = {given}, and nothing in the file has '

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from structures.frame.family import Chain, FittingSet, Part, Seam, Shape, TieSet
+from structures.frame.family import Chain, FittingSet, Part, Seam, Shape, TieSet, Tube
 from structures.frame.reader.access import Problems, shown
 from structures.frame.reader.checks import Blocks
 from structures.frame.reader.hoop import seams_over
@@ -90,6 +90,30 @@ def _first(items: list[Chain | TieSet], kind: type) -> str:
 
 def _called(items: list[Chain | TieSet]) -> str:
     return " and ".join(f"{'chain' if isinstance(item, Chain) else 'tie'} {item.code}" for item in items)
+
+
+def check_webs(problems: Problems, blocks: Blocks) -> None:
+    """A web bolts to a hole inward of its hoop and to one above its tie, each clear of the tube that the band is on."""
+    diameters = {part.role: blocks.tubes[part.tube] for part in blocks.parts.values() if part.tube in blocks.tubes}
+    for tie in blocks.ties:
+        for web in tie.webs:
+            on_hoop, on_tie = blocks.tubes.get(blocks.hoop.tube), diameters.get(tie.role)
+            for code, should, tube in ((web.hoop_fitting, "inward", on_hoop), (web.tie_fitting, "upward", on_tie)):
+                if code in blocks.fittings:
+                    _check_web(problems, blocks.fittings[code], web.role, should, tube)
+
+
+def _check_web(problems: Problems, fitting: FittingSet, role: str, should: str, tube: Tube | None) -> None:
+    key = f"fittings.{fitting.code}.hole_offset"
+    if fitting.hole_direction != should:
+        problems.add("hole-direction", f"fittings.{fitting.code}.hole_direction", '{key} = {given}, and it holds {what}: write '
+                     '"{should}".', given=shown(fitting.hole_direction), what=f"web {role}", should=should)
+    if fitting.hole_offset_in is None:
+        problems.add("hole-missing", key, "{key} is missing, and it holds {what}: write how far the bolt hole lies from the "
+                     "tube's axis.", what=f"web {role}")
+    elif tube is not None and fitting.hole_offset_in < tube.radius_in - 1e-9:
+        problems.add("hole-inside", key, "{key} = {offset_in} lies inside the tube that it is on: {least_in} or more would do.",
+                     offset_in=fitting.hole_offset_in, least_in=math.ceil(tube.radius_in * 16) / 16)
 
 
 def check_film(problems: Problems, blocks: Blocks, half_in: float) -> None:

@@ -8,7 +8,10 @@ from structures.frame.reader.stations import NAME
 
 NUMBER = r"[A-Z0-9][A-Z0-9.-]{1,23}"
 KINDS = ("tube", "fitting", "fastener", "lengthwise", "film")
-JOINTS = ("band", "connector", "screw", "bolt", "bracket", "strap")
+JOINTS = (
+    "band", "connector", "screw", "bolt", "bracket", "strap", "splice", "clip", "shoe", "wheel", "anchor", "door", "crank", "rope",
+    "blower",
+)
 
 
 def read_tubes(top: Table) -> dict[str, Tube]:
@@ -49,6 +52,7 @@ def _part(number: str, table: Table) -> Part:
         spares=table.number("spares_percent", 0.0, most=100.0) / 100,
         pack=table.whole("pack", 1),
         weight_lb=table.number("weight_lb", least=0.0001, most=5000.0) if table.has("weight_lb") else None,
+        tool=table.text("tool", ""),
     )
     if kind == "tube":
         _note_tube(table, length)
@@ -80,7 +84,7 @@ def _fitting(code: str, table: Table) -> FittingSet:
         parts=table.counts("parts"),
         width_in=table.length("width", 0.0, most=48.0),
         hole_offset_in=table.optional_length("hole_offset"),
-        hole_direction=table.choice("hole_direction", ("lengthwise", "inward"), ""),
+        hole_direction=table.choice("hole_direction", ("lengthwise", "inward", "upward"), ""),
         goes_on=table.choice("goes_on", ("opens", "slips over an end"), "opens"),
         bolt_points=table.choice("bolt_points", ("in", "out", "down", "up", "away from the tag end", "toward the tag end"), "in"),
         nut=table.choice("nut", ("inside", "outside", "below", "above", "none"), "inside"),
