@@ -17,8 +17,10 @@ from structures.frame.build.chains import (
 )
 from structures.frame.build.frame import LETTER, Frame
 from structures.frame.build.landing import distance
+from structures.frame.build.passes import passes_of
 from structures.frame.build.purlins import section_at
-from structures.frame.document import Brace, Joint, Landing
+from structures.frame.build.tails import flat_of, tails_of
+from structures.frame.document import Brace, Landing
 from structures.frame.family import Chain, Part
 
 End = tuple[int, str, float]       # hoop, station, inches from the foot
@@ -59,26 +61,28 @@ def _refuse_bay(frame: Frame, chain: Chain, reach_hoops: int, bay: int) -> None:
 
 
 def put_in(frame: Frame, piece: Piece) -> None:
-    """Add a piece and its two bands to the frame."""
+    """Add a piece, its two bands and what clamps it to the hoops that it passes to the frame."""
+    chain = piece.chain
     bay = min(piece.start.hoop, piece.end.hoop)
-    code = f"B{bay}{LETTER[piece.corner.side]}-{piece.chain.zone}"
-    ident = frame.place(code, "brace")
-    landings = []
-    for at in (piece.start, piece.end):
-        holds = (ident, section_at(frame, at.hoop, at.side, at.s))
-        joint = frame.join(piece.chain.fitting, at.hoop, at.side, at.station, at.s, holds, piece.chain.option)
-        landings.append(_landing(at, joint))
+    ident = frame.place(f"B{bay}{LETTER[piece.corner.side]}-{chain.zone}", "brace")
+    start, end = (_join(frame, chain, chain.fitting, at, ident) for at in (piece.start, piece.end))
+    passes = tuple(_join(frame, chain, chain.pass_fitting, at, ident) for at in passes_of(frame, piece))
     made = piece.turn
-    length_in = distance(piece.start.hole, piece.end.hole)
+    tail_from, tail_to = tails_of(frame, piece)
     frame.braces.append(Brace(
-        ident, piece.role, piece.chain.zone, piece.chain.option, piece.part.number, piece.corner.name,
-        piece.chain.code, landings[0].code, landings[1].code, piece.part.length_in or length_in, piece.computed_in,
+        ident, piece.role, chain.zone, chain.option, piece.part.number, piece.corner.name,
+        chain.code, start.code, end.code, piece.part.length_in or distance(piece.start.hole, piece.end.hole), piece.computed_in,
         made.twist_deg, made.hand, piece.twist_made, made.bend_from_deg, made.bend_to_deg, 0.0, "", {},
-        piece.held, landings[0], landings[1],
+        piece.held, start, end, turned_end="to" if piece.held == "from" else "from",
+        proud_in=max(tail_from.made_in, tail_to.made_in) if tail_from and tail_to else None,
+        tail_from=tail_from, tail_to=tail_to, passes=passes, flat=flat_of(frame, chain, piece.part),
     ))
 
 
-def _landing(at: Spot, joint: Joint) -> Landing:
+def _join(frame: Frame, chain: Chain, fitting: str, at: Spot, ident: str) -> Landing:
+    """Put a fitting on the hoop that holds the piece to its section."""
+    holds = ident, section_at(frame, at.hoop, at.side, at.s)
+    joint = frame.join(fitting, at.hoop, at.side, at.station, at.s, holds, chain.option)
     return Landing(joint.code, joint.id, at.hoop, at.side, at.station, at.node_in, at.s, at.nominal_in, at.set, at.hole)
 
 

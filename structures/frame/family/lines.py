@@ -65,6 +65,7 @@ class Chain:
     flat_hole_in: float | None = None
     one_piece: bool = False        # one tube from the first landing to the last, clamped inside every hoop between
     pass_fitting: str = ""         # what clamps it to those hoops
+    pass_room_in: float = 0.0      # how much farther in than touching that clamp holds it
 
 
 @dataclass(frozen=True, slots=True)
