@@ -72,6 +72,20 @@ RULES = """\
 .dw .conn { fill: var(--paper); stroke: var(--ink); stroke-width: 1.2; }
 .dw .bolt-q { fill: var(--paper); stroke: var(--ink); stroke-width: 1.2; }
 .dw .pap-s { fill: var(--paper); stroke: var(--ink-3); stroke-width: 0.9; }
+/* joints: cut metal is solid ink, the piece asked for is washed, paper hides what lies behind */
+.dw .j-lit { fill: var(--blue-wash); stroke: var(--blue); stroke-width: 2; }
+.dw .j-plain { fill: var(--paper); stroke: var(--ink); stroke-width: 1.4; }
+.dw .j-strap { fill: var(--ink); stroke: var(--ink); stroke-width: 0.6; }
+.dw .j-cut { fill: var(--ink-3); stroke: var(--ink); stroke-width: 1; }
+.dw .j-hole { fill: var(--paper); stroke: var(--ink); stroke-width: 1; }
+.dw .j-film { stroke: var(--ink-3); stroke-width: 1.6; stroke-dasharray: 1.5 2.5; }
+.dw .j-arr { stroke: var(--ink); stroke-width: 2; }
+.dw .mask-l { stroke: var(--paper); stroke-width: 3; }
+/* a piece that is lit on the page where it is drawn: a tube's outline becomes the wash, its inside the line */
+.dw .pc.on .tube-o { stroke: var(--blue-wash); stroke-width: 13; stroke-linecap: round; }
+.dw .pc.on .tube-i { stroke: var(--blue); stroke-width: 4; stroke-linecap: round; }
+.dw .pc.on .obj1, .dw .pc.on .obj15, .dw .pc.on .tie, .dw .pc.on .far { stroke: var(--blue); stroke-width: 2.6; stroke-linecap: round; }
+.dw .pc.on .cut { fill: var(--blue); }
 /* hoop numbers in rings; a named hoop has the heavy ring */
 .dw .bub { fill: var(--paper); stroke: var(--ink-3); stroke-width: 1; }
 .dw .bub-lit { stroke: var(--ink); stroke-width: 2; }
