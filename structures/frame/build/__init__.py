@@ -9,6 +9,7 @@ from structures.frame.build.gaps import measure_gaps
 from structures.frame.build.hoops import build_hoops
 from structures.frame.build.oneoffs import apply_one_offs
 from structures.frame.build.purlins import build_purlins
+from structures.frame.build.reach import measure_reach
 from structures.frame.build.room import check_room
 from structures.frame.build.skin import build_skin
 from structures.frame.build.ties import build_ties
@@ -36,6 +37,7 @@ def build_frame(family: Family, configuration: Configuration) -> Frame:
     build_skin(frame)
     apply_one_offs(frame)
     if not frame.refusals:
+        measure_reach(frame)
         check_room(frame)
         measure_gaps(frame)
     if frame.refusals:

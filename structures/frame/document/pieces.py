@@ -101,7 +101,8 @@ class Reach:
 
     `end` is "from" or "to". `low_in` and `high_in` are the furthest places of the band's centre from the foot, `low_stop`
     and `high_stop` what is met there: a place id, or "foot", "seam", "ridge" or a board's word. `moves_in` is how far the
-    free end goes up the hoop (down is negative) for each 1/2 in. that its bay is too wide.
+    free end goes up the hoop (down is negative) for each 1/2 in. that its own bay is too wide; None where it no longer
+    reaches at all.
     """
 
     end: str
@@ -109,7 +110,7 @@ class Reach:
     low_stop: str
     high_in: float
     high_stop: str
-    moves_in: float
+    moves_in: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +118,8 @@ class Brace:
     """One brace piece. `hand` is "left", "right" or "none" as the geometry has it; the part says what is made.
 
     `gaps` are the shortest gaps to each kind of neighbour, less radii; `clearance_in` is the least of them and
-    `clearance_to` the place id or word of that neighbour. `turned_end` is the end that is bolted last and so turned by the
+    `clearance_to` the place id or word of that neighbour. `set_end` is the end that is bolted first, by its mark or where the
+    piece before it came to lie; `turned_end` is the other, which is bolted last and so turned by the
     twist. `proud_in` is the greater of its two tails as made; `passes` are the hoops that a one-piece chain is clamped to
     between its ends. A document of schema 1 has none of these: they are None or empty.
     """
