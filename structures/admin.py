@@ -9,7 +9,17 @@ from django.contrib.auth.admin import UserAdmin
 from django.contrib.auth.models import Group
 from django.http import HttpRequest
 
-from structures.models import AsBuiltChange, Belonging, Design, Event, FamilyRevision, KeyedRequest, Structure, User
+from structures.models import (
+    AsBuiltChange,
+    Belonging,
+    Design,
+    Event,
+    FamilyRevision,
+    KeyedRequest,
+    MeasuredBack,
+    Structure,
+    User,
+)
 
 # What somebody may do hangs on the role, so a group would be a second list that says nothing.
 admin.site.unregister(Group)
@@ -105,3 +115,8 @@ class StructureAdmin(admin.ModelAdmin):
 
     def has_delete_permission(self, request: HttpRequest, obj: Any = None) -> bool:
         return False
+
+
+@admin.register(MeasuredBack)
+class MeasuredBackAdmin(ViewOnly):
+    list_display = ["structure", "kept_at", "kept_by"]

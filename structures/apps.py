@@ -28,6 +28,7 @@ class StructuresConfig(AppConfig):
         triggers.append_only("structures_event", "An event is never changed or deleted.")
         triggers.append_only("structures_design", "A frozen design is never changed or deleted.")
         triggers.append_only("structures_asbuiltchange", "An as-built change is never changed: add a newer one.")
+        triggers.append_only("structures_measuredback", "What was measured is never changed: add a newer measurement.")
         triggers.refuse_change(
             "structures_familyrevision",
             "A family revision that a design was made from is never changed: load a new revision.",

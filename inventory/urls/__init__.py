@@ -1,6 +1,6 @@
 """Addresses of the inventory app: each noun brings its own list."""
 
-from inventory.urls import orders, stock
+from inventory.urls import measured, orders, stock
 
 app_name = "inventory"
-urlpatterns = [*orders.urlpatterns, *stock.urlpatterns]
+urlpatterns = [*orders.urlpatterns, *stock.urlpatterns, *measured.urlpatterns]

@@ -8,7 +8,9 @@ from typing import Any
 from django.db import transaction
 
 from structures.events import record
-from structures.models import AsBuiltChange, Structure, User
+from structures.frame.measured import Measured
+from structures.models import AsBuiltChange, MeasuredBack, Structure, User
+from structures.refusals import Refuse
 
 FIELDS = ("name", "town", "place", "finished_on", "zone")
 
@@ -25,6 +27,17 @@ def append_change(
         "noted as built", f"structure {structure.tag}", who=by,
         after={"act": act, "place": place, "words": words, "seen_on": str(seen_on)},
     )
+    return made
+
+
+@transaction.atomic
+def keep_measured(structure: Structure, measured: Measured, *, by: User) -> MeasuredBack:
+    """Keep a crew's figures with the structure. A correction is another measurement. Raises `Refuse` for none at all."""
+    if not measured:
+        raise Refuse("Nothing was measured: give a last stick, a bay's gap or a band first.")
+    made = MeasuredBack.objects.create(structure=structure, figures=measured.write(), kept_by=by)
+    counts = f"{len(measured.last_sticks)} last sticks, {len(measured.gaps)} bays, {len(measured.bands)} bands"
+    record("kept what was measured", f"structure {structure.tag}", who=by, after={"measured": counts})
     return made
 
 

@@ -4,7 +4,7 @@ from structures.models.designs import Design
 from structures.models.events import Event, KeyedRequest
 from structures.models.families import FamilyRevision
 from structures.models.people import SignInTry, User
-from structures.models.structures import AsBuiltChange, Belonging, Structure
+from structures.models.structures import AsBuiltChange, Belonging, MeasuredBack, Structure
 
 __all__ = [
     "AsBuiltChange",
@@ -13,6 +13,7 @@ __all__ = [
     "Event",
     "FamilyRevision",
     "KeyedRequest",
+    "MeasuredBack",
     "SignInTry",
     "Structure",
     "User",

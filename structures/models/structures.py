@@ -102,3 +102,20 @@ class AsBuiltChange(models.Model):
 
     def __str__(self) -> str:
         return f"{self.place} {self.act}"
+
+
+class MeasuredBack(models.Model):
+    """What a crew measured on the standing structure, in inches, as `frame.measured.Measured` writes it. Appended, never changed."""
+
+    structure = models.ForeignKey(Structure, on_delete=models.PROTECT, related_name="measured")
+    figures = models.JSONField()
+    kept_at = models.DateTimeField(auto_now_add=True)
+    kept_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["-kept_at", "-id"]
+        verbose_name_plural = "measured back"
+        constraints = [models.CheckConstraint(condition=~models.Q(figures={}), name="measured_back_has_figures")]
+
+    def __str__(self) -> str:
+        return f"{self.structure} measured {self.kept_at:%Y-%m-%d}"

@@ -61,6 +61,12 @@ def inches(value: Any) -> str:
 
 
 @register.filter
+def size(value: float, units: str = "us") -> str:
+    """A difference of lengths without its sign, in a person's own units; the words around it say which way."""
+    return show_length(abs(value), units or "us")
+
+
+@register.filter
 def thousands(value: int) -> str:
     """A count with its thousands marked: 1,238."""
     return f"{value:,}"

@@ -24,6 +24,11 @@ def _expected(world: World) -> ExpectedReceipt:
     return world.once("expected", lambda: expect(values, by=world.wes))
 
 
+@address("inventory:measured-back", "inventory:measured-keep")
+def measured(world: World):
+    return {"tag": world.structure.tag}
+
+
 @address("inventory:part-detail", "inventory:part-keep")
 def part(world: World):
     return {"number": _shelf(world)[0].number}

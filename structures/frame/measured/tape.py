@@ -23,6 +23,19 @@ class Measured:
     def __bool__(self) -> bool:
         return bool(self.last_sticks or self.gaps or self.bands)
 
+    @classmethod
+    def read(cls, data: Mapping[str, Mapping[str, float]]) -> Measured:
+        """The figures that `write` wrote."""
+        return cls(dict(data["last_sticks"]), {int(bay): gap for bay, gap in data["gaps"].items()}, dict(data["bands"]))
+
+    def write(self) -> dict[str, dict[str, float]]:
+        """The figures as plain JSON values, to a thousandth of an inch."""
+        return {
+            "last_sticks": {run: round(value, 3) for run, value in self.last_sticks.items()},
+            "gaps": {str(bay): round(value, 3) for bay, value in self.gaps.items()},
+            "bands": {place: round(value, 3) for place, value in self.bands.items()},
+        }
+
 
 @dataclass(frozen=True, slots=True)
 class LookAlike:
