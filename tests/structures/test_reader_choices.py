@@ -21,7 +21,7 @@ from tests.structures.family_texts import changed, sentences, text_of
         [('{ hoop = 2, station = "mid" }', '{ hoop = 4, station = "mid" }')],
         [
             'chains.side.landings goes over hoops 1, 4, 3: name at least two hoops one after the other, since a piece spans '
-            'one bay.',
+            'one bay, or write one_piece = true.',
         ],
         id="a piece over two bays",
     ),

@@ -69,7 +69,7 @@ def _ends(brace: Brace) -> tuple[Landing, Landing]:
 
 def _reach(frame: Frame, brace: Brace, joints: list[Joint], taken_along: Mapping[str, list[str]]) -> Reach:
     """The furthest places of a free end's band. What the band lies on as designed stops nothing: other checks speak of that."""
-    held, loose = _ends(brace)
+    _, loose = _ends(brace)
     going = {loose.joint, *taken_along.get(loose.joint, ())}
     own = [(joint.from_foot_in or 0.0, frame.family.fittings[joint.fitting].width_in / 2) for joint in joints
            if joint.id in going]

@@ -33,9 +33,13 @@ def _chain(table: Table) -> Chain:
         over_in=table.length("over", 0.0),
         may_share_bay=table.flag("may_share_bay", False),
         flat_hole_in=table.optional_length("flat_hole", least=0.01),
+        one_piece=table.flag("one_piece", False),
+        pass_fitting=table.text("pass_fitting", "", like="pass-band"),
+        pass_room_in=table.length("pass_room", 0.0, most=24.0),
     )
     table.done()
     _note_hole(table, chain.flat_hole_in, chain.flat_width_in)
+    _note_passing(table, chain)
     if landings:
         _note_landings(table, chain)
     return chain
@@ -55,20 +59,51 @@ def _landing(item: Table) -> Landing:
 
 
 def _note_landings(table: Table, chain: Chain) -> None:
-    """One landing is set, the pieces run from hoop to next hoop, and each has its role."""
+    """One landing is set, and the landings make as many pieces as there are roles."""
     count = sum(landing.set for landing in chain.landings)
     if count != 1:
         table.problems.add("chain-set", table.key("landings"), "{key}: set = true stands at {count} of them: give it to one, "
                            "from which the others follow.", count=count or "none")
+    if chain.one_piece:
+        _note_one_piece(table, chain)
+    else:
+        _note_pieces(table, chain)
+
+
+def _note_pieces(table: Table, chain: Chain) -> None:
+    """A piece spans one bay, from hoop to next hoop, and each has its role."""
     steps = [b.hoop - a.hoop for a, b in zip(chain.landings, chain.landings[1:], strict=False)]
     if not steps or any(abs(step) != 1 or step != steps[0] for step in steps):
         table.problems.add("chain-steps", table.key("landings"), "{key} goes over hoops {hoops}: name at least two hoops "
-                           "one after the other, since a piece spans one bay.",
-                           hoops=", ".join(str(landing.hoop) for landing in chain.landings))
+                           "one after the other, since a piece spans one bay, or write one_piece = true.", hoops=_hoops(chain))
     elif chain.roles and len(chain.roles) != len(steps):
         table.problems.add("chain-roles", table.key("roles"), "{key} = {given}, and the landings make {pieces} pieces: name one "
                            "role for each piece, in the order of the landings.", given=shown(list(chain.roles)),
                            pieces=len(steps))
+
+
+def _note_one_piece(table: Table, chain: Chain) -> None:
+    """One tube has two ends and one role, and passes at least one hoop."""
+    if len(chain.landings) != 2 or abs(chain.landings[-1].hoop - chain.landings[0].hoop) < 2:
+        table.problems.add("chain-one-piece", table.key("landings"), "{key} goes over hoops {hoops}, and one_piece = true: name "
+                           "its two ends, with at least one hoop between that it passes.", hoops=_hoops(chain))
+    if len(chain.roles) > 1:
+        table.problems.add("chain-roles", table.key("roles"), "{key} = {given}, and one_piece = true: name one role.",
+                           given=shown(list(chain.roles)))
+
+
+def _note_passing(table: Table, chain: Chain) -> None:
+    """What clamps a chain to the hoops that it passes goes with a chain in one piece, and with no other."""
+    if chain.one_piece and not chain.pass_fitting:
+        table.missing("pass_fitting", "name the fitting that clamps the piece to the hoops it passes")
+    for name in ("pass_fitting", "pass_room"):
+        if not chain.one_piece and table.has(name):
+            table.problems.add("chain-passes", table.key(name), "{key} = {given} is for a chain in one piece: write one_piece = true, "
+                               "or leave this line out.", given=shown(table.data[name]))
+
+
+def _hoops(chain: Chain) -> str:
+    return ", ".join(str(landing.hoop) for landing in chain.landings)
 
 
 def read_ties(top: Table) -> tuple[TieSet, ...]:

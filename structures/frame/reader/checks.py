@@ -133,6 +133,7 @@ def _uses_of_braces(blocks: Blocks) -> Iterable[Use]:
         for role in chain.roles:
             yield "role", f"{at}.roles", role
         yield "fitting", f"{at}.fitting", chain.fitting
+        yield "fitting", f"{at}.pass_fitting", chain.pass_fitting
         yield "option", f"{at}.option", chain.option
     for tie in blocks.ties:
         at = f"ties.{tie.code}"

@@ -65,11 +65,12 @@ def check_holes(problems: Problems, blocks: Blocks) -> None:
 def _check_hole(problems: Problems, blocks: Blocks, fitting: FittingSet, items: list[Chain | TieSet]) -> None:
     tube = blocks.tubes.get(blocks.hoop.tube)
     key = f"fittings.{fitting.code}.hole_offset"
-    should = {"lengthwise" if isinstance(item, Chain) else "inward" for item in items}
+    should = {_hole_lies(item) for item in items}
     if len(should) > 1:
+        inward = " and a one-piece brace's" if any(isinstance(item, Chain) and item.one_piece for item in items) else ""
         problems.add("hole-both", f"chains.{_first(items, Chain)}.fitting", "{key} = {given} is the fitting of {what}: a brace's hole "
-                     "lies lengthwise and a tie's inward, so give each a fitting of its own.", given=shown(fitting.code),
-                     what=_called(items))
+                     "lies lengthwise and a tie's{inward} inward, so give each a fitting of its own.", given=shown(fitting.code),
+                     what=_called(items), inward=inward)
     elif fitting.hole_direction not in should:
         problems.add("hole-direction", f"fittings.{fitting.code}.hole_direction", '{key} = {given}, and it holds {what}: write '
                      '"{should}".', given=shown(fitting.hole_direction), what=_called(items), should=next(iter(should)))
@@ -82,6 +83,11 @@ def _check_hole(problems: Problems, blocks: Blocks, fitting: FittingSet, items: 
             problems.add("hole-close", key, "{key} = {offset_in} is less than the hoop's radius and the rounded end of {what} "
                          "together: {least_in} or more would do.", offset_in=fitting.hole_offset_in, what=_called(items),
                          least_in=math.ceil(least * 16) / 16)
+
+
+def _hole_lies(item: Chain | TieSet) -> str:
+    """Which way a piece's holes lie of its hoops. A brace in one piece lies inside the hoops, as ties do."""
+    return "lengthwise" if isinstance(item, Chain) and not item.one_piece else "inward"
 
 
 def _first(items: list[Chain | TieSet], kind: type) -> str:
