@@ -18,8 +18,11 @@ Reasons = dict[str, list[Because]]
 PIECE_WORDS = {
     "section": "hoop sections", "post": "ground posts", "stick": "purlin sticks", "end": "purlin ends",
     "side-brace": "side braces", "roof-lower": "lower roof braces", "roof-upper": "upper roof braces", "tie": "ties",
-    "slip": "slip joints", "seam": "seams", "connector": "crossings",
+    "slip": "slip joints", "seam": "seams", "connector": "crossings", "runner": "runners", "board": "boards",
+    "roll-pipe": "roll-up pipes", "web": "webs", "shoe": "feet", "wheel": "feet", "anchor": "feet", "door": "end walls",
+    "crank": "corners", "rope": "bay sides", "blower": "end walls",
 }
+STANDS_ALONE = frozenset({"shoe", "wheel", "anchor", "door", "crank", "rope", "blower"})    # there for itself, not for a piece
 
 
 def count_kit(frame: Frame) -> tuple[Line, ...]:
@@ -65,8 +68,8 @@ def _fittings(frame: Frame, reasons: Reasons) -> None:
 def _kind_of(kind: str, station: str, role: str | None) -> str:
     if kind == "screw":
         return "seam" if station == "seam" else "slip"
-    if kind == "connector":
-        return "connector"
+    if kind == "connector" or kind in STANDS_ALONE:
+        return kind
     return role or station
 
 
@@ -74,7 +77,8 @@ def _footages(frame: Frame, reasons: Reasons) -> None:
     """Runs that are bought together are added up before they are rounded up to whole sticks."""
     alike: dict[tuple[str, str, float], list[Footage]] = defaultdict(list)
     for footage in frame.footages:
-        alike[footage.part, footage.together, footage.stock_in].append(footage)
+        if not footage.laid:
+            alike[footage.part, footage.together, footage.stock_in].append(footage)
     for (part, kind, stock), footages in alike.items():
         length = math.fsum(footage.length_in for footage in footages)
         count = math.ceil(length / stock - 1e-9)
@@ -127,7 +131,8 @@ def _line(frame: Frame, number: str, reasons: list[Because]) -> Line:
 
 def total_up(frame: Frame, lines: Iterable[Line]) -> Totals:
     """Pieces, weights and the two pieces that decide how a load is carried. `weight_lb` is tube: hoops, posts, purlins,
-    braces and ties by their cut lengths."""
+    braces and ties by their cut lengths, and runners, webs and roll-up pipes where there are some. Boards laid stick by
+    stick are pieces like any other, but no tube."""
     lines = list(lines)
     tubes = [line for line in lines if line.tube]
     rest = [line.weight_lb for line in lines if not line.tube]

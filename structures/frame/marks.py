@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from structures.frame.build import Frame
 from structures.frame.build.hoops import seam_places
+from structures.frame.build.skin import strip_middle
 from structures.frame.document import Mark
 
 Key = tuple[str, str, str, float, str]     # station, kind, name, inches from the foot, option
@@ -40,8 +41,8 @@ def make_marks(frame: Frame) -> tuple[Mark, ...]:
 
 def _strips(frame: Frame, found: dict[Key, dict[str, list[int]]]) -> None:
     for strip in frame.family.strips:
-        if strip.run == "sides" and frame.has(strip.option):
-            s = round(frame.family.stations[strip.station].from_foot_in, 6)
+        if strip.run == "sides" and strip.lies != "hanging" and frame.has(strip.option):
+            s = round(strip_middle(frame, strip), 6)
             for side in ("left", "right"):
                 found[strip.station, strip.code, strip.name, s, strip.option][side] = list(range(1, frame.hoops + 1))
 
@@ -71,7 +72,8 @@ def _mark(frame: Frame, key: Key, side: str, leg: str, hoops: list[int]) -> Mark
 
 def _width(frame: Frame, key: Key) -> float:
     _, kind, name, _, _ = key
-    return next((f.width_in for f in frame.family.fittings.values() if (f.kind, f.name) == (kind, name)), 0.0)
+    strips = (strip.wide_in for strip in frame.family.strips if (strip.code, strip.name) == (kind, name))
+    return next(strips, 0.0) or next((f.width_in for f in frame.family.fittings.values() if (f.kind, f.name) == (kind, name)), 0.0)
 
 
 def _piece_at(frame: Frame, side: str, s: float) -> Piece:

@@ -154,6 +154,10 @@ class Profile:
 
     def polyline(self, s_from: float, s_to: float, tolerance_in: float = 0.05) -> list[tuple[float, float]]:
         """Points (u, z) along the tube whose chords leave the curve by no more than the tolerance."""
+        return [self.point(s) for s in self.stops(s_from, s_to, tolerance_in)]
+
+    def stops(self, s_from: float, s_to: float, tolerance_in: float) -> list[float]:
+        """How far along the tube those points lie."""
         marks = [s_from]
         for start, segment in zip(self.starts, self.segments, strict=True):
             end = start + segment.length_in
@@ -165,4 +169,4 @@ class Profile:
                 step = 2 * math.sqrt(2 * segment.radius_in * tolerance_in)
                 steps = max(1, math.ceil((high - low) / step))
             marks.extend(low + (high - low) * i / steps for i in range(1, steps + 1))
-        return [self.point(s) for s in marks]
+        return marks

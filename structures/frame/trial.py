@@ -1,4 +1,4 @@
-"""A family tried out before anything is sold from it: every spacing, short and long, each option and end wall."""
+"""A family tried out before anything is sold from it: every spacing, short and long, each option, base and end wall."""
 
 from __future__ import annotations
 
@@ -30,16 +30,17 @@ def try_out(family: Family) -> None:
 
 
 def _ways(family: Family) -> Iterator[Configuration]:
-    """As it comes, with each optional thing in turn, and with each kind of end wall."""
+    """On each base as it comes and with each optional thing in turn, and with each kind of end wall."""
     optional = [option for option in family.options if option.offer == "optional"]
     for spacing in family.spacings_in:
         for length in _lengths(family, spacing):
-            asked: list[tuple[set[str], tuple[str, str] | None]] = [(set(), None)]
-            asked += [({option.code, *option.needs}, None) for option in optional]
-            asked += [(set(), (end, end)) for end in family.end_walls]
-            for codes, ends in asked:
+            asked: list[tuple[set[str], tuple[str, str] | None, str | None]] = []
+            for base in family.bases:
+                asked += [(set(), None, base), *(({option.code, *option.needs}, None, base) for option in optional)]
+            asked += [(set(), (end, end), None) for end in family.end_walls]
+            for codes, ends, on in asked:
                 try:
-                    yield choose(family, length_in=length, spacing_in=spacing, ends=ends, with_=codes)
+                    yield choose(family, length_in=length, spacing_in=spacing, ends=ends, with_=codes, base=on)
                 except Refused:
                     continue        # this option is not made for this size
 

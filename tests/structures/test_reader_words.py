@@ -189,7 +189,7 @@ def test_keys_of_a_list_are_called_by_their_code_wherever_they_stand():
     text = changed(('code = "ties"\noption', 'code = "collar"\nhight = 3\noption'))
     assert sentences(text) == [
         "ties.collar.hight is no key that can be here: known are code, fitting, flat, flat_hole, flat_round, flat_width, hoops, option, "
-        "station."
+        "role, station, webs."
     ]
 
 

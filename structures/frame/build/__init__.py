@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from structures.frame.build.bases import build_base, check_lowest
 from structures.frame.build.braces import build_braces
 from structures.frame.build.ends import build_ends
+from structures.frame.build.fixtures import build_fixtures
 from structures.frame.build.frame import Footage, Frame
 from structures.frame.build.gaps import measure_gaps
 from structures.frame.build.hoops import build_hoops
@@ -30,12 +32,15 @@ def build_frame(family: Family, configuration: Configuration) -> Frame:
     hoops = round(configuration.length_in / configuration.spacing_in) + 1
     frame = Frame(family, configuration, family_profile(family), hoops)
     build_hoops(frame)
+    build_base(frame)
     build_purlins(frame)
     build_braces(frame)
     build_ties(frame)
     build_ends(frame)
     build_skin(frame)
+    build_fixtures(frame)
     apply_one_offs(frame)
+    check_lowest(frame)
     if not frame.refusals:
         measure_reach(frame)
         check_room(frame)

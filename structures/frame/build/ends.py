@@ -1,9 +1,12 @@
-"""End walls: their uprights' fittings at the end hoops, and the wall itself as a place to look at."""
+"""End walls: their uprights and the fittings that hold them, a door where it is offered, and the wall as a place to look at."""
 
 from __future__ import annotations
 
+from structures.frame.build.doors import build_door
 from structures.frame.build.frame import Frame
-from structures.frame.document import Joint, Panel
+from structures.frame.build.heights import clear_height, place_over
+from structures.frame.document import Box, Joint, Panel
+from structures.frame.family import EndWall
 
 
 def build_ends(frame: Frame) -> None:
@@ -12,36 +15,37 @@ def build_ends(frame: Frame) -> None:
         wall = frame.family.end_walls[code]
         for distance in wall.uprights_in:
             for side in ("left", "right") if distance else ("",):
-                _upright(frame, end, hoop, side, distance, wall.upright_fitting)
+                _upright(frame, end, hoop, side, distance, wall)
+        if wall.door is not None and frame.has(wall.door.option):
+            build_door(frame, end, hoop, wall, wall.door)
         if wall.uprights_in:
             place = f"E{end}-wall"
             frame.panels.append(Panel(frame.place(place, "wall"), place, "wall", None, end, "", "end", None, None, ""))
 
 
-def _upright(frame: Frame, end: int, hoop: int, side: str, distance: float, fitting: str) -> None:
-    """The bracket where an upright, `distance` from the ridge plane, meets the end hoop."""
-    s = _under(frame, distance)
+def _upright(frame: Frame, end: int, hoop: int, side: str, distance: float, wall: EndWall) -> None:
+    """An upright, `distance` from the ridge plane, and the bracket where it meets the end hoop."""
+    s = place_over(frame, distance)
     if s is None:
         frame.refuse("upright-outside", "An end-wall upright {distance_in} from the middle stands outside the hoop: "
                      "less than {half_in} would do.", "family", distance_in=distance,
                      half_in=frame.profile.point(0.0)[0])
         return
+    fitting = wall.upright_fitting
     kind = frame.family.fittings[fitting].kind
     code = f"E{end}-upright"
     leg = side or "left"
     frame.joints.append(Joint(frame.place(code, kind), code, kind, fitting, frame.point(leg, s, frame.y(hoop)), hoop,
                               leg, "upright", s, (), ""))
+    _post(frame, end, hoop, -distance if side == "left" else distance, wall)
 
 
-def _under(frame: Frame, distance: float) -> float | None:
-    """Where along the tube the hoop is `distance` from the ridge plane, on its way in; halving finds it."""
-    low, high = 0.0, frame.half_in
-    if not 0 <= distance < frame.profile.point(0.0)[0]:
-        return None
-    for _ in range(60):
-        middle = (low + high) / 2
-        if frame.profile.point(middle)[0] > distance:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
+def _post(frame: Frame, end: int, hoop: int, x: float, wall: EndWall) -> None:
+    """The upright itself, the customer's own, in the end hoop's plane from the ground up to the tube."""
+    if not wall.post_wide_in:
+        return
+    y, wide, deep = frame.y(hoop), wall.post_wide_in / 2, wall.post_deep_in / 2
+    top = clear_height(frame, abs(x) + wide)
+    if top:
+        frame.boxes.append(Box(frame.place(f"E{end}-post", "post"), "post", "end-wall upright", (x - wide, y - deep, 0.0),
+                               (x + wide, y + deep, top)))

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from structures.frame.document import Bar, Box, Brace, Cut, Joint, Member, Panel, Piece, Point, Swing, Tie, Tight
-from structures.frame.family import Configuration, Family, Part
+from structures.frame.family import Base, Configuration, Family, Part
 from structures.frame.profile import Profile
 from structures.frame.refusal import Refusal
 from structures.frame.said import Said
@@ -33,6 +33,7 @@ class Footage:
     fixing: str = ""
     fixing_count: int = 0
     option: str = ""
+    laid: bool = False             # its sticks are members already; only its fixings are counted from here
 
 
 @dataclass
@@ -69,6 +70,11 @@ class Frame:
     @property
     def hoop_radius_in(self) -> float:
         return self.family.tubes[self.family.hoop.tube].radius_in
+
+    @property
+    def base(self) -> Base | None:
+        """The base as the family describes it; None for one of which it gives no more than the name."""
+        return self.family.made_bases.get(self.configuration.base)
 
     def y(self, hoop: int) -> float:
         """Where hoop number `hoop` stands, along from hoop 1."""

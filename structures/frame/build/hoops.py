@@ -41,7 +41,7 @@ def build_hoops(frame: Frame) -> None:
     pieces = _sections(frame, seams)
     for hoop in range(1, frame.hoops + 1):
         _hoop(frame, hoop, pieces, seams)
-    if frame.family.posts:
+    if frame.family.posts and (frame.base is None or frame.base.posts):
         _posts(frame, frame.family.posts)
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from structures.frame.build import braces as brace_builder
 from structures.frame.build import ties as tie_builder
 from structures.frame.build.frame import Frame
+from structures.frame.build.webs import take_webs
 from structures.frame.document import Brace, Tie
 from structures.frame.family import Chain, OneOff, Part, TieSet
 
@@ -101,6 +102,7 @@ def _take_out(frame: Frame, piece: Brace | Tie) -> None:
     if isinstance(piece, Brace):
         frame.braces.remove(piece)
     else:
+        take_webs(frame, piece)
         frame.ties.remove(piece)
     frame.joints[:] = [joint for joint in frame.joints if joint.id not in joints]
     for ident in sorted((piece.id, *joints), reverse=True):

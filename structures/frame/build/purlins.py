@@ -6,6 +6,7 @@ import itertools
 import math
 
 from structures.frame.build.frame import LETTER, SIDES, Frame
+from structures.frame.build.sticks import bay_of
 from structures.frame.document import Cut, Joint, Member
 from structures.frame.family import PurlinRun
 from structures.frame.said import Said
@@ -43,6 +44,7 @@ def build_purlins(frame: Frame) -> None:
             for side in run_sides(run):
                 _run(frame, run, side)
             _warn_of_joints(frame, run)
+            _refuse_short(frame, run)
 
 
 def _run(frame: Frame, run: PurlinRun, side: str) -> None:
@@ -64,12 +66,12 @@ def _stick(
 ) -> str:
     part = frame.part(number)
     letter = LETTER[side]
-    code = f"B{_bay(frame, low)}{letter}-{run.code}"
+    code = f"B{bay_of(frame, low)}{letter}-{run.code}"
     ident = frame.place(code, role)
     length = high - low if role == "end" else _stick_length(frame, run, high - low, high)
     x, z = xz
     frame.members.append(Member(
-        ident, role, number, code, f"B{_bay(frame, high, True)}{letter}-{run.code}", length, (x, low, z), (x, high, z),
+        ident, role, number, code, f"B{bay_of(frame, high, ends_there=True)}{letter}-{run.code}", length, (x, low, z), (x, high, z),
         frame.family.tubes[part.tube].radius_in, run.option, None, None, None,
     ))
     return ident
@@ -80,14 +82,6 @@ def _stick_length(frame: Frame, run: PurlinRun, lay: float, high: float) -> floa
     if high < frame.length_in - run.end_lay_in - 1e-9:
         return run.stick_in
     return lay if run.saw_end == "swaged" else lay + run.swage_in
-
-
-def _bay(frame: Frame, y: float, ends_there: bool = False) -> int:
-    """The bay that y lies in; on a hoop the bay that begins there, or the one before for what ends there."""
-    bays = frame.hoops - 1
-    if ends_there:
-        return min(max(math.ceil(y / frame.spacing_in - 1e-9), 1), bays)
-    return min(int(y / frame.spacing_in + 1e-9) + 1, bays)
 
 
 def _joints(
@@ -104,7 +98,7 @@ def _joints(
         frame.join(run.connector, hoop, side, run.code, s, (ids[held], section_at(frame, hoop, side, s)), run.option)
     kind = frame.family.fittings[run.slip].kind
     for index, mouth in enumerate(mouths):
-        code = f"B{_bay(frame, mouth)}{LETTER[side]}-{run.code}"
+        code = f"B{bay_of(frame, mouth)}{LETTER[side]}-{run.code}"
         frame.joints.append(Joint(
             frame.place(code, "slip"), code, kind, run.slip, (xz[0], mouth, xz[1]), None, side, run.code, None,
             (ids[index], ids[index + 1]), run.option,
@@ -159,3 +153,37 @@ def _warn_of_joints(frame: Frame, run: PurlinRun) -> None:
                 "The {run} has a slip joint {gap_in} from its connector on hoop {hoop}, nearer than {clear_in}.",
                 {"run": run.name, "gap_in": gap, "hoop": hoop, "clear_in": run.joint_clear_in},
             ))
+
+
+def last_lay(run: PurlinRun, length_in: float) -> float:
+    """What the last stick of a run covers, from mouth to mouth."""
+    mouths = slip_mouths(run, length_in)
+    return mouths[-1] - mouths[-2] if len(mouths) > 1 else 0.0
+
+
+def joints_take(run: PurlinRun) -> float:
+    """How much of the last stick's lay the swages take that go into it: the one before it, and the far end's."""
+    before = run.swage_in if run.swages_point == "away" else 0.0
+    return before + (run.swage_in if run.far_swaged else 0.0)
+
+
+def _refuse_short(frame: Frame, run: PurlinRun) -> None:
+    """Refuse a last stick that has no room for the swages of its joints, with the nearest lengths that leave it some."""
+    lay, takes = last_lay(run, frame.length_in), joints_take(run)
+    if lay >= takes - 1e-6:
+        return
+    bays = frame.hoops - 1
+    would = [count * frame.spacing_in for count in (_nearest(frame, run, bays, -1), _nearest(frame, run, bays, 1)) if count]
+    frame.refuse("stick-short", "The last stick of the {run} would lie {lay_in} between its joints, and their swages take "
+                 "{takes_in}: a length of {would_in} would do.", "length", run=run.name, lay_in=lay, takes_in=takes,
+                 would_in=would)
+
+
+def _nearest(frame: Frame, run: PurlinRun, bays: int, step: int) -> int:
+    """The nearest number of bays, going by `step`, whose last stick is long enough; 0 where there is none on offer."""
+    family = frame.family
+    low, high = (math.floor(inches / frame.spacing_in + 1e-9) for inches in (family.shortest_in, family.longest_in))
+    for count in range(bays + step, low - 1 if step < 0 else high + 1, step):
+        if count > 0 and last_lay(run, count * frame.spacing_in) >= joints_take(run) - 1e-6:
+            return count
+    return 0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from structures.frame.build.chains import MATCH_IN
 from structures.frame.build.frame import SIDES, Frame
 from structures.frame.build.purlins import section_at
+from structures.frame.build.webs import put_webs
 from structures.frame.document import Landing, Tie
 from structures.frame.family import Part, TieSet
 
@@ -87,7 +88,7 @@ def _solve(frame: Frame, ties: TieSet, part: Part) -> float | None:
 
 
 def put_in(frame: Frame, ties: TieSet, part: Part, hoop: int, s: float) -> None:
-    """Add one tie and its two bands to the frame."""
+    """Add one tie, its two bands and its webs to the frame."""
     offset = frame.family.fittings[ties.fitting].hole_offset_in or 0.0
     code = frame.code(hoop, "", "tie")
     ident = frame.place(code, "tie")
@@ -101,3 +102,4 @@ def put_in(frame: Frame, ties: TieSet, part: Part, hoop: int, s: float) -> None:
     span = _span(frame, ties, s)
     frame.ties.append(Tie(ident, ties.role, ties.option, part.number, landings[0].code, landings[1].code,
                           part.length_in or span, hoop, s, frame.half_in - s, landings[0], landings[1]))
+    put_webs(frame, ties, frame.ties[-1])

@@ -53,7 +53,7 @@ class Strip:
     together: str = ""             # strips with the same word are added up before rounding to whole sticks
     wide_in: float = 0.0           # its section: the wide side lies along the hoop; 0 is not given
     thick_in: float = 0.0
-    lies: str = "outside"          # of the hoop's line: "outside" or "inside"
+    lies: str = "outside"          # of the hoop's line, "outside" or "inside"; "hanging": outside, and fixed to no hoop
     splice: str = ""               # fitting set where two sticks meet; given, the strip is laid stick by stick
     role: str = ""                 # the role of those sticks: "board", "roll-pipe"
     middle_in: float | None = None  # where its middle lies along the tube; None is at its station

@@ -19,8 +19,9 @@ from structures.frame.reader.parts import read_fittings, read_parts, read_tubes
 from structures.frame.reader.runs import read_runs
 from structures.frame.reader.shape import read_shape
 from structures.frame.reader.sizes import Sizes, read_options, read_sizes
-from structures.frame.reader.skin import read_allowances, read_end_walls, read_film, read_strips
+from structures.frame.reader.skin import read_allowances, read_end_walls, read_film
 from structures.frame.reader.stations import read_places
+from structures.frame.reader.strips import read_strips
 from structures.frame.refusal import Refusal, Refused
 
 __all__ = ["read_families", "read_family"]

@@ -28,7 +28,5 @@ def read_fixtures(top: Table) -> tuple[Fixture, ...]:
         if fixture.where and fixture.where != "feet" and table.has("every"):
             table.problems.add("fixture-every", table.key("every"), "{key} counts hoops, and this fixture goes to {where}: leave "
                                "it out, or write where = \"feet\".", where=fixture.where)
-        if fixture.where == "end wall" and fixture.station:
-            table.problems.add("fixture-station", table.key("station"), "{key} means nothing at an end wall: leave it out.")
         fixtures.append(fixture)
     return tuple(fixtures)

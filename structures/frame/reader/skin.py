@@ -1,12 +1,10 @@
-"""What closes the frame and what is counted by measure: end walls, channel and boards, film, allowances."""
+"""What closes the frame and what is counted by measure: end walls and their doors, film, allowances."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
-from structures.frame.family import Allowance, Door, EndWall, FilmSheet, Part, Strip
-from structures.frame.reader.access import NAN, Table, once
-from structures.frame.reader.stations import NAME, Places
+from structures.frame.family import Allowance, Door, EndWall, FilmSheet
+from structures.frame.reader.access import Table, once
+from structures.frame.reader.stations import NAME
 
 MEASURES = ("channel", "length", "hoops", "bays", "structure")
 
@@ -68,60 +66,6 @@ def _note_post(table: Table, wall: EndWall) -> None:
         if wall.door.width_in > clear + 1e-9:
             table.problems.add("door-wide", table.key("door.width"), "{key} = {width_in}, and between the two innermost uprights "
                                "there is {clear_in}: that or less would do.", width_in=wall.door.width_in, clear_in=clear)
-
-
-def read_strips(top: Table, parts: Mapping[str, Part], places: Places) -> tuple[Strip, ...]:
-    """Read [[strips]]; channel along the sides and the end hoops are two entries of one code."""
-    strips = []
-    for table in top.tables("strips", "code"):
-        run = table.choice("run", ("sides", "end hoops"))
-        part = table.text("part", like="CH10")
-        stock = parts[part].length_in if part in parts else NAN
-        strips.append(Strip(
-            code=table.text("code", pattern=NAME, like="hip-board"),
-            name=table.text("name"),
-            part=part,
-            stock_in=NAN if stock is None else stock,
-            run=run,
-            station=table.text("station", "") if run == "end hoops" else table.text("station", like="hip"),
-            option=table.text("option", ""),
-            fixing=table.text("fixing", ""),
-            fixing_every_in=table.length("fixing_every", least=1.0) if table.has("fixing") else 0.0,
-            together=table.text("together", ""),
-            wide_in=table.length("wide", 0.0, most=48.0),
-            thick_in=table.length("thick", 0.0, most=24.0),
-            lies=table.choice("lies", ("outside", "inside"), "outside"),
-            splice=table.text("splice", ""),
-            role=table.text("role", "", pattern=NAME, like="board"),
-            middle_in=places.read(table.key("middle"), table.text("middle")) if table.has("middle") else None,
-            on=table.text("on", ""),
-        ))
-        table.done()
-        _note_run(table, strips[-1])
-    return tuple(strips)
-
-
-def _note_run(table: Table, strip: Strip) -> None:
-    """What a strip along the end hoops can't have, and what goes with being laid stick by stick."""
-    if strip.run == "end hoops":
-        if strip.station:
-            table.problems.add("strip-station", table.key("station"), "{key} means nothing on the end hoops, where the "
-                               "strip runs from foot to foot: leave it out.")
-        for name in ("splice", "role", "middle", "on"):
-            if name in table.data:
-                table.problems.add("strip-end-hoops", table.key(name), "{key} means nothing on the end hoops: it is for a strip "
-                                   "along the sides, so leave it out.")
-        return
-    if strip.splice and not strip.role:
-        table.missing("role", 'a strip with a splice is laid stick by stick: say what a stick of it is, like "board"')
-    if strip.role and not strip.splice:
-        table.missing("splice", "a strip whose sticks have a role is laid stick by stick: name the fitting where two meet")
-    if strip.splice and strip.together:
-        table.problems.add("strip-together", table.key("together"), "{key} adds up what is bought together, and a strip with a "
-                           "splice is counted by each side's sticks: leave one of them out.")
-    for name, other in (("wide", "thick"), ("thick", "wide")):
-        if name in table.data and other not in table.data:
-            table.missing(other, "write both sides of its section")
 
 
 def read_film(top: Table) -> tuple[FilmSheet, ...]:
