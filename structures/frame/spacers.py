@@ -1,0 +1,32 @@
+"""Spacer boards: cut to the clear gap between two hoops, with running totals from hoop 1 so that small errors don't add up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from structures.frame.document import Document
+
+
+@dataclass(frozen=True, slots=True)
+class SpacerBoards:
+    """`count` boards cut to `clear_gap_in`. `totals_in[n - 1]` is how far the middle of hoop n lies from the middle of hoop 1,
+    `faces_in[n - 1]` the same from the far face of hoop 1 to the near face of hoop n, as a tape is held; 0 for hoop 1."""
+
+    count: int
+    clear_gap_in: float
+    totals_in: tuple[float, ...]
+    faces_in: tuple[float, ...]
+
+
+def spacers(hoops: int, spacing_in: float, hoop_diameter_in: float) -> SpacerBoards:
+    """The boards for a row of hoops. A pair holds the bay that is being set while the pair before it stays: common practice, no
+    source."""
+    totals = tuple(spacing_in * i for i in range(hoops))
+    faces = tuple(max(total - hoop_diameter_in, 0.0) for total in totals)
+    return SpacerBoards(2 * min(hoops - 1, 2), spacing_in - hoop_diameter_in, totals, faces)
+
+
+def spacer_boards(document: Document) -> SpacerBoards:
+    """The boards that a structure is set out with."""
+    measures = document.measures
+    return spacers(measures.hoops, measures.spacing_in, document.tubes["hoop"])
