@@ -22,6 +22,7 @@ from structures.frame.build.purlins import section_at
 from structures.frame.build.tails import flat_of, tails_of
 from structures.frame.document import Brace, Landing
 from structures.frame.family import Chain, Part
+from structures.frame.said import Said
 
 End = tuple[int, str, float]       # hoop, station, inches from the foot
 
@@ -35,6 +36,16 @@ def build_braces(frame: Frame) -> None:
         # The lower piece first, so that of two butted bands the lower one is number 1.
         for piece in sorted(solve(frame, stand), key=lambda piece: piece.start.s + piece.end.s):
             put_in(frame, piece)
+    for chain in chains:
+        _warn_of_ridge(frame, chain)
+
+
+def _warn_of_ridge(frame: Frame, chain: Chain) -> None:
+    """A roof chain is set at its landing nearest the ridge, where left and right must be equal, and follows downward."""
+    highest = max(chain.landings, key=lambda landing: frame.family.stations[landing.station].from_foot_in)
+    if chain.zone == "roof" and not highest.set:
+        frame.warnings.append(Said("The {chain} chain follows up to {station}: left and right may end unequally far from the ridge; "
+                                   "set it there.", {"chain": chain.code, "station": highest.station}))
 
 
 def _fit(frame: Frame, chains: list[Chain]) -> bool:

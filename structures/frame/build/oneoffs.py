@@ -100,6 +100,7 @@ def _find(frame: Frame, target: str) -> Brace | Tie | None:
 def _take_out(frame: Frame, piece: Brace | Tie) -> None:
     joints = {piece.landing_from.joint, piece.landing_to.joint}
     if isinstance(piece, Brace):
+        joints |= {landing.joint for landing in piece.passes}
         frame.braces.remove(piece)
     else:
         take_webs(frame, piece)

@@ -35,9 +35,12 @@ def passes_of(frame: Frame, piece: Piece) -> list[Spot]:
 
 
 def _refuse(frame: Frame, piece: Piece, hoop: int, s: float, depth: float, touching: float) -> None:
-    """Say how deep the tube passes and how deep it may, in sixteenths that don't round a miss away."""
+    """Say how deep the tube passes and how deep it may, in sixteenths that don't round a miss away; once for a chain."""
     room = piece.chain.pass_room_in
     near = depth < touching
+    code = "pass-near" if near else "pass-far"
+    if any((said.code, said.values.get("chain")) == (code, piece.chain.code) for said in frame.refusals):
+        return
     values = {
         "zone": piece.chain.zone, "at": frame.code(hoop, piece.corner.side, STATION),
         "depth_in": _down(depth) if near else _up(depth), "least_in": _up(touching), "most_in": _down(touching + room),
@@ -48,7 +51,7 @@ def _refuse(frame: Frame, piece: Piece, hoop: int, s: float, depth: float, touch
                "from {least_in} to {most_in}: ")
     would = ("fittings.{fitting}.hole_offset = {would_in} would do." if near else
              "chains.{chain}.pass_room = {would_in} would do, or a piece for each bay.")
-    frame.refuse("pass-near" if near else "pass-far", reaches + would, "stations", **values)
+    frame.refuse(code, reaches + would, "family", **values)
 
 
 def _deeper(frame: Frame, piece: Piece, s: float, lack: float) -> float:

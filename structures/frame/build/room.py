@@ -16,6 +16,7 @@ from structures.frame.refusal import Refusal
 from structures.frame.said import Said
 
 SLIGHT_IN = 1e-6
+UNEQUAL_IN = 1 / 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +49,9 @@ def check_room(frame: Frame) -> None:
         if alike not in seen:
             seen.add(alike)
             taken = sorted(_taken(frame, joints), key=lambda t: t.centre_in)
-            _overlaps(frame, taken)
-            _crown(frame, taken)
+            crowding = _ridge(frame, taken)
+            _overlaps(frame, taken, crowding)
+            _crown(frame, taken, crowding)
             _seams(frame, taken)
 
 
@@ -62,10 +64,46 @@ def _taken(frame: Frame, joints: list[Joint]) -> Iterator[Taken]:
             yield Taken(centre, width, joint)
 
 
-def _overlaps(frame: Frame, taken: list[Taken]) -> None:
+def _ridge(frame: Frame, taken: list[Taken]) -> set[str]:
+    """Bands next to the ridge connector are set first, equally far out on both sides, with room for it between.
+
+    Refuses a place that leaves none, with the room needed; warns of two sides that lie unequally. Gives the joints that
+    crowd it, so that nothing more is said of them.
+    """
+    crowding: set[str] = set()
+    for below, ridge, above in zip(taken, taken[1:], taken[2:], strict=False):
+        if ridge.joint.side or not below.joint.side or not above.joint.side:
+            continue
+        gaps = {beside: abs(beside.centre_in - ridge.centre_in) for beside in (below, above)}
+        needed = max((ridge.width_in + max(below.width_in, above.width_in)) / 2, frame.family.crown_clear_in)
+        near = [beside for beside, gap in gaps.items() if gap < needed - SLIGHT_IN]
+        if near:
+            crowding |= {ridge.joint.id, *(beside.joint.id for beside in near)}
+            _refuse_ridge(frame, ridge, near, min(gaps.values()), needed)
+        elif below.joint.station == above.joint.station and abs(gaps[below] - gaps[above]) > UNEQUAL_IN:
+            frame.warnings.append(Said(
+                "The {name} at {left} lies {left_in} from the ridge and the one at {right} {right_in}: set both first, equally "
+                "far out.", {"name": _name(frame, below), "left": below.joint.code, "left_in": gaps[below],
+                             "right": above.joint.code, "right_in": gaps[above]}))
+    return crowding
+
+
+def _refuse_ridge(frame: Frame, ridge: Taken, near: list[Taken], gap: float, needed: float) -> None:
+    """Say how far the nearer band lies from the ridge and how far it must, rounded so that the figure is enough."""
+    frame.refusals.append(Refusal(
+        "ridge-no-room",
+        "The {name} at {places} lies {gap_in} from the ridge and leaves no room for the {ridge}: {needed_in} or more, equally "
+        "far left and right, would do.",
+        {"name": _name(frame, near[0]), "places": " and ".join(beside.joint.code for beside in near),
+         "gap_in": math.floor(gap * 16) / 16, "ridge": _name(frame, ridge), "needed_in": math.ceil(needed * 16 - SLIGHT_IN) / 16},
+        "stations",
+    ))
+
+
+def _overlaps(frame: Frame, taken: list[Taken], crowding: set[str]) -> None:
     for below, above in itertools.pairwise(taken):
         overlap = below.high_in - above.low_in
-        if overlap > SLIGHT_IN:
+        if overlap > SLIGHT_IN and not {below.joint.id, above.joint.id} <= crowding:
             frame.refusals.append(Refusal(
                 "bands-overlap",
                 "The {below} at {below_at} and the {above} at {above_at} overlap by {overlap}: move one of their "
@@ -75,13 +113,13 @@ def _overlaps(frame: Frame, taken: list[Taken]) -> None:
             ))
 
 
-def _crown(frame: Frame, taken: list[Taken]) -> None:
+def _crown(frame: Frame, taken: list[Taken], crowding: set[str]) -> None:
     """At a ridge that is a bend, only the ridge connector may sit on the crown."""
     clear = frame.family.crown_clear_in
     for one in taken:
         gap = abs(one.centre_in - frame.half_in)
         on_crown = one.joint.side == "" and gap < SLIGHT_IN
-        if not on_crown and gap < clear - SLIGHT_IN:
+        if not on_crown and gap < clear - SLIGHT_IN and one.joint.id not in crowding:
             frame.refusals.append(Refusal(
                 "crown-crowded", "The {name} at {code} is {gap} from the crown: {clear} or more would do.",
                 {"name": _name(frame, one), "code": one.joint.code, "gap": inches_only(gap) + " in.",
