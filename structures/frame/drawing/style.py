@@ -27,6 +27,8 @@ GREY: Mapping[str, str] = {
 PAGE = """\
 /* Drawings: every number in a drawing is a CSS pixel at 1:1. Wide and narrow are two drawings, never one scaled. */
 .dw { display: block; width: 100%; height: auto; }
+/* a life-size drawing keeps the millimetres that it says */
+.dw.life { width: max-content; max-width: none; }
 """
 RULES = """\
 .dw * { fill: none; stroke-linecap: butt; stroke-linejoin: round; }
