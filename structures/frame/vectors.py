@@ -6,6 +6,8 @@ import math
 
 Vector = tuple[float, float, float]
 
+PARALLEL = 1e-9      # squared sine below which two directions are taken for nearly parallel
+
 
 def subtract(a: Vector, b: Vector) -> Vector:
     """The vector from b to a."""
@@ -38,28 +40,40 @@ def along(a: Vector, b: Vector, share: float) -> Vector:
     return a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, a[2] + (b[2] - a[2]) * share
 
 
-def segment_gap(a0: Vector, a1: Vector, b0: Vector, b1: Vector) -> float:
-    """Shortest distance between two segments (Ericson, Real-Time Collision Detection, section 5.1.9; from memory)."""
-    d1, d2, r = subtract(a1, a0), subtract(b1, b0), subtract(a0, b0)
-    a, e, f = dot(d1, d1), dot(d2, d2), dot(d2, r)
-    c, b = dot(d1, r), dot(d1, d2)
-    denominator = a * e - b * b
-    s = _clamp((b * f - c * e) / denominator) if denominator > 1e-12 else 0.0
+def segment_nearest(a0: Vector, a1: Vector, b0: Vector, b1: Vector) -> tuple[float, float]:
+    """Shortest distance between two segments, and the share of the first one at which it is met.
+
+    Ericson, Real-Time Collision Detection, section 5.1.9 (from memory). Where the two are nearly parallel its division
+    loses digits, but then the shortest way also begins or ends at an end of one of them, so the four ends decide. A
+    segment of no length is a point.
+    """
+    ux, uy, uz = a1[0] - a0[0], a1[1] - a0[1], a1[2] - a0[2]
+    vx, vy, vz = b1[0] - b0[0], b1[1] - b0[1], b1[2] - b0[2]
+    rx, ry, rz = a0[0] - b0[0], a0[1] - b0[1], a0[2] - b0[2]
+    a, e, b = ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz, ux * vx + uy * vy + uz * vz
+    f, c = vx * rx + vy * ry + vz * rz, ux * rx + uy * ry + uz * rz
+    square = a * e - b * b
+    if square <= PARALLEL * a * e:
+        return _nearest_end(a0, a1, b0, b1)
+    s = min(1.0, max(0.0, (b * f - c * e) / square))
     t = (b * s + f) / e
-    if t < 0:
-        t, s = 0.0, _clamp(-c / a)
-    elif t > 1:
-        t, s = 1.0, _clamp((b - c) / a)
-    return length(subtract(along(a0, a1, s), along(b0, b1, t)))
+    if t < 0.0:
+        t, s = 0.0, min(1.0, max(0.0, -c / a))
+    elif t > 1.0:
+        t, s = 1.0, min(1.0, max(0.0, (b - c) / a))
+    return math.hypot(rx + s * ux - t * vx, ry + s * uy - t * vy, rz + s * uz - t * vz), s
 
 
-def point_gap_2d(p: tuple[float, float], a: tuple[float, float], b: tuple[float, float]) -> float:
-    """Shortest distance of a point from a segment in a plane."""
-    dx, dz = b[0] - a[0], b[1] - a[1]
-    size = dx * dx + dz * dz
-    share = _clamp(((p[0] - a[0]) * dx + (p[1] - a[1]) * dz) / size) if size else 0.0
-    return math.hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dz)
+def _nearest_end(a0: Vector, a1: Vector, b0: Vector, b1: Vector) -> tuple[float, float]:
+    return min(
+        point_nearest(b0, a0, a1), point_nearest(b1, a0, a1),
+        (point_nearest(a0, b0, b1)[0], 0.0), (point_nearest(a1, b0, b1)[0], 1.0),
+    )
 
 
-def _clamp(value: float) -> float:
-    return min(1.0, max(0.0, value))
+def point_nearest(p: Vector, a: Vector, b: Vector) -> tuple[float, float]:
+    """Shortest distance of a point from a segment, and the share of the segment at which it is met."""
+    way = subtract(b, a)
+    size = dot(way, way)
+    share = min(1.0, max(0.0, dot(subtract(p, a), way) / size)) if size else 0.0
+    return length(subtract(p, along(a, b, share))), share

@@ -107,7 +107,7 @@ def test_a_piece_that_passes_a_hoop_at_its_own_level_is_refused():
                           roles=("side-brace",))
     parts = {n: dataclasses.replace(p, length_in=None) if p.role == "side-brace" else p for n, p in fam.parts.items()}
     found = refused(dataclasses.replace(skipping, parts=parts))
-    assert "B1-L-side:brace:1 runs through hoop 2 by 1 9/16 in.: move a landing so that they clear." in found
+    assert "B1-L-side:brace:1 runs through hoop 2 by 1 5/8 in.: move a landing so that they clear." in found
 
 
 def test_a_piece_that_runs_through_a_purlin_is_refused_naming_both():

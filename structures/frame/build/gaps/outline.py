@@ -1,0 +1,46 @@
+"""How near a piece comes to what follows the hoop's outline: the film line over it, and hoops that it doesn't land on."""
+
+from __future__ import annotations
+
+import math
+
+from structures.frame.profile import Profile
+from structures.frame.solids import Nearest, least_convex
+from structures.frame.vectors import Vector, along, length, subtract
+
+SAMPLES = 32
+LEVEL_IN = 1e-9
+
+
+def film_nearest(profile: Profile, start: Vector, end: Vector) -> Nearest:
+    """The least depth of an axis inside the hoops' axis, and the share where it is met.
+
+    An outline never turns outward on its way up, so depth along a straight line inside it is least at one of its ends.
+    """
+    return min((_depth(profile, start), 0.0), (_depth(profile, end), 1.0))
+
+
+def hoop_nearest(profile: Profile, start: Vector, end: Vector, y: float) -> Nearest:
+    """The shortest distance of an axis from the axis of the hoop that stands at y.
+
+    A piece that stays on one side of the hoop is nearest at the end toward it, if that end lies no deeper than the other: along
+    the piece depth is never less than its lesser end. Else samples find each place where the distance is least among its
+    neighbours, and golden section makes it exact.
+    """
+    near, far, share = (start, end, 0.0) if abs(start[1] - y) <= abs(end[1] - y) else (end, start, 1.0)
+    depth = _depth(profile, near)
+    if (near[1] - y) * (far[1] - y) > 0 and 0 <= depth <= _depth(profile, far) + LEVEL_IN:
+        return math.hypot(near[1] - y, depth), share
+
+    def away(at: float) -> float:
+        point = along(start, end, at)
+        return math.hypot(point[1] - y, _depth(profile, point))
+
+    sampled = [away(i / SAMPLES) for i in range(SAMPLES + 1)]
+    least = [i for i, value in enumerate(sampled) if value <= min(sampled[max(i - 1, 0):i + 2])]
+    long = length(subtract(end, start))
+    return min(least_convex(away, long, max(i - 1, 0) / SAMPLES, min(i + 1, SAMPLES) / SAMPLES) for i in least)
+
+
+def _depth(profile: Profile, point: Vector) -> float:
+    return profile.depth(abs(point[0]), point[2])

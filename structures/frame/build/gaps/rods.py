@@ -1,0 +1,141 @@
+"""Pieces as their gaps are measured: an axis of two ends and a radius, and the hoops that they lie between and land on."""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from collections import defaultdict
+from dataclasses import dataclass
+
+from structures.frame.build.frame import Frame
+from structures.frame.build.purlins import purlin_axis, run_sides
+from structures.frame.document import Brace, Landing, Member, Point, Tie
+from structures.frame.family import Chain, TieSet
+
+ALIKE_DIGITS = 9     # two pieces are of one shape if their ends agree to a billionth of an inch
+PURLIN = ("stick", "end")
+RUNNER = ("runner",)
+
+
+@dataclass(frozen=True, slots=True)
+class Rod:
+    """One round piece, from `start` to `end`; it lies between the hoops `first` and `last`.
+
+    `kind` is what it is to others and `word` what it is called then. `lands` are the hoops that it touches by design, `own_in`
+    what its flattened end leaves to the hoop `own` that it lands on. `low` and `high` are the corners of the upright box
+    around it, radius and all. Rods of equal `shape` differ by whole bays only. A purlin run is one rod of several `sticks`.
+    """
+
+    id: str
+    role: str
+    kind: str                      # "brace", "tie", "web", "purlin", "runner"
+    word: str
+    start: Point
+    end: Point
+    radius_in: float
+    first: int
+    last: int
+    lands: frozenset[int]
+    own: str
+    own_in: float | None
+    low: Point
+    high: Point
+    y0: float                      # the length of the structure that its axis covers
+    y1: float
+    shape: tuple[object, ...]
+    sticks: tuple[Member, ...] = ()
+
+    def stick_at(self, y: float) -> str:
+        """The id of the piece that lies at y: of a run one of its sticks, else the rod itself."""
+        if not self.sticks:
+            return self.id
+        return self.sticks[max(bisect_right(self.sticks, y, key=_low_y) - 1, 0)].id
+
+
+def _low_y(stick: Member) -> float:
+    return stick.start[1]
+
+
+def pieces_of(frame: Frame) -> list[Rod]:
+    """Every brace, tie and web of the frame."""
+    radii = {number: frame.family.tubes[part.tube].radius_in for number, part in frame.family.parts.items() if part.tube}
+    chains = {chain.code: chain for chain in frame.family.chains}
+    sets: dict[tuple[str, str], TieSet] = {}
+    for ties in frame.family.ties:
+        sets.setdefault((ties.role, ties.option), ties)
+    rods = [_landed(frame, brace, "brace", radii[brace.part], chains[brace.chain], brace.passes) for brace in frame.braces]
+    rods += [_landed(frame, tie, "tie", radii[tie.part], sets[tie.role, tie.option], ()) for tie in frame.ties]
+    rods += [_web(frame, member) for member in frame.members if member.role == "web"]
+    return rods
+
+
+def _landed(
+    frame: Frame, piece: Brace | Tie, kind: str, radius: float, item: Chain | TieSet, passes: tuple[Landing, ...]
+) -> Rod:
+    """A piece with two flattened ends, each rounded about its hole and beside the hoop it lands on: room for the band's strap."""
+    start, end = piece.landing_from, piece.landing_to
+    offset = frame.family.fittings[item.fitting].hole_offset_in or 0.0
+    lands = frozenset((start.hoop, end.hoop, *(landing.hoop for landing in passes)))
+    return _rod(frame, piece.id, piece.role, kind, start.hole, end.hole, radius, lands,
+                (start.code, offset - frame.hoop_radius_in - item.flat_round_in))
+
+
+def _web(frame: Frame, web: Member) -> Rod:
+    hoop = round(web.start[1] / frame.spacing_in) + 1
+    return _rod(frame, web.id, web.role, "web", web.start, web.end, web.radius_in, frozenset((hoop,)))
+
+
+def _rod(
+    frame: Frame, ident: str, role: str, kind: str, start: Point, end: Point, radius: float, lands: frozenset[int],
+    own: tuple[str, float | None] = ("", None), *, word: str = "", sticks: tuple[Member, ...] = (),
+) -> Rod:
+    y0, y1 = min(start[1], end[1]), max(start[1], end[1])
+    first, last = hoops_about(frame, y0, y1)
+    y = frame.y(first)
+    shape = (role, radius, last - first, own[1], start[0], round(start[1] - y, ALIKE_DIGITS), start[2], end[0],
+             round(end[1] - y, ALIKE_DIGITS), end[2], *(hoop - first for hoop in sorted(lands)))
+    return Rod(
+        ident, role, kind, word or ident, start, end, radius, first, last, lands, own[0], own[1],
+        (min(start[0], end[0]) - radius, y0 - radius, min(start[2], end[2]) - radius),
+        (max(start[0], end[0]) + radius, y1 + radius, max(start[2], end[2]) + radius), y0, y1, shape, sticks,
+    )
+
+
+def hoops_about(frame: Frame, y0: float, y1: float) -> tuple[int, int]:
+    """The numbers of the hoops between which a length of the structure lies; what stands before or behind it is at its end."""
+    first = math.floor(y0 / frame.spacing_in + 1e-9) + 1
+    last = math.ceil(y1 / frame.spacing_in - 1e-9) + 1
+    return min(max(first, 1), frame.hoops), min(max(last, 1), frame.hoops)
+
+
+def runs_of(frame: Frame) -> list[Rod]:
+    """Every purlin run, from its first stick to its last."""
+    lines = _lines(frame, PURLIN)
+    rods = []
+    for run in frame.family.runs:
+        if frame.has(run.option):
+            u, z = purlin_axis(frame, run)
+            places = [(-u if side == "left" else u, z) for side in run_sides(run)]
+            rods += [_run(frame, "purlin", f"the {run.name}", lines[place]) for place in places]
+    return rods
+
+
+def runners_of(frame: Frame) -> list[Rod]:
+    """The runners that hoops stand on, from their first stick to their last: others come near them."""
+    return [_run(frame, "runner", "the runner", sticks) for sticks in _lines(frame, RUNNER).values()]
+
+
+def _lines(frame: Frame, roles: tuple[str, ...]) -> dict[tuple[float, float], list[Member]]:
+    """The lengthwise members of some roles, by where their axis lies."""
+    lines: dict[tuple[float, float], list[Member]] = defaultdict(list)
+    for member in frame.members:
+        if member.role in roles:
+            lines[member.start[0], member.start[2]].append(member)
+    return lines
+
+
+def _run(frame: Frame, kind: str, word: str, sticks: list[Member]) -> Rod:
+    first = sticks[0]
+    everywhere = frozenset(range(1, frame.hoops + 1))
+    return _rod(frame, first.id, first.role if kind != "purlin" else "stick", kind, first.start, sticks[-1].end, first.radius_in,
+                everywhere, word=word, sticks=tuple(sticks))
