@@ -82,13 +82,7 @@ def _place(sheet: Sheet, spot: Wrong, words: bool) -> tuple[XY, bool] | None:
                 code = text_box(at[0] + (18 if right else -18), at[1] + 5, spot.code, 13, "start" if right else "end")
                 if not sheet.free(box, 2) or (label and not sheet.free(code, 3)):
                     continue
-                if not any(_cross(spot.at, at, line[:2], line[2:]) for line in sheet.leaders) and not any(
+                if not any(pencils.crossing(spot.at, at, line[:2], line[2:]) for line in sheet.leaders) and not any(
                         other.crossed_by(*pencils.toward(spot.at, at, 9), *at) for other in sheet.boxes):
                     return at, label
     return None
-
-
-def _cross(a: XY, b: XY, c: XY, d: XY) -> bool:
-    def side(p: XY, q: XY, r: XY) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0

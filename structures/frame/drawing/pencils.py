@@ -145,10 +145,11 @@ def _near(at: XY, a: XY, b: XY, span: float) -> bool:
 
 
 def place_mark(sheet: Sheet, a: XY, b: XY, letter: str, away: Iterable[tuple[XY, XY]], *, lit: bool = True,
-               radius: float = 9, size: int = 12, ringed: bool = False) -> bool:
+               radius: float = 9, size: int = 12, ringed: bool = False, half: float = 0.0) -> bool:
     """Set a letter beside the piece from a to b, in the clearest of the places tried; False when none is free.
 
-    `away` are lines that the mark must not lie on. Fewest object lines behind it wins, then the nearest place.
+    `away` are lines that the mark must not lie on. Fewest object lines behind it wins, then the nearest place. `half` is
+    half of the piece's width where it is drawn wide.
     """
     length = math.dist(a, b) or 1.0
     nx, ny = -(b[1] - a[1]) / length, (b[0] - a[0]) / length
@@ -158,13 +159,13 @@ def place_mark(sheet: Sheet, a: XY, b: XY, letter: str, away: Iterable[tuple[XY,
     reach = radius + (3.5 if ringed else 0)
     middle, span = along(a, b, 0.5), length / 2 + reach + 32
     lines = [(*p, *q) for p, q in away if _near(middle, p, q, span)]
-    for least, offset, t in _mark_places(reach):
+    for least, offset, t in _mark_places(reach + half):
         if best is not None and least >= best[0]:
             break
         x, y = along(a, b, t)
         at = (x + nx * offset, y + ny * offset)
         box = Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
-        if not sheet.free(box, 4) or any(box.grown(1.5).crossed_by(*line) for line in lines):
+        if not sheet.free(box, 4) or any(box.grown(1.5 + half).crossed_by(*line) for line in lines):
             continue
         cost = least + 4 * sheet.crossings(box)
         if best is None or cost < best[0]:
@@ -182,6 +183,13 @@ def mark_groups(pieces: Iterable[Piece]) -> list[list[Piece]]:
         key = (piece.part, piece.zone, piece.corner, piece.id if piece.zone == "tie" else "")
         found.setdefault(key, []).append(piece)
     return list(found.values())
+
+
+def crossing(a: XY, b: XY, c: XY, d: XY) -> bool:
+    """Whether the straight lines from a to b and from c to d cross."""
+    def side(p: XY, q: XY, r: XY) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0
 
 
 def fits(sheet: Sheet, at: XY, words: str, size: int, anchor: str = "start", gap: float = 3.0) -> bool:

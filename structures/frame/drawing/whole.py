@@ -6,6 +6,9 @@ from collections.abc import Collection, Mapping
 
 from structures.frame.document import Document
 
+from .closeup import draw_corner
+from .corner import CORNERS, MIDDLES, Corner, corners_of
+from .corner_rows import CornerRow, rows_of
 from .frame import draw_frame
 from .scene import Asked, Piece, Scene, by_part
 from .section import draw_section
@@ -13,6 +16,7 @@ from .side import draw_side
 from .tubemarks import TubeMark, tube_marks
 
 VIEWS = ("frame", "side-right", "side-left", "section")
+CORNER_VIEWS = (*(f"inside-{key}" for key in CORNERS + MIDDLES), *(f"corner-{key}" for key in CORNERS))
 SIZES = ("wide", "desk", "narrow")
 LAYERS = ("marks", "hardware", "places", "names")
 _TITLES = {
@@ -29,26 +33,46 @@ def render(document: Document, view: str, size: str, *, lit: Collection[str] = (
            name: str = "", layers: Collection[str] | None = None, names: Mapping[int, str] | None = None) -> str:
     """One view of a document as an `<svg class="dw ...">` with title and desc.
 
-    `view` is one of `VIEWS`, `size` one of `SIZES` (1,120, 768 and 358 px wide). `lit` holds ids of braces and ties,
-    part numbers or option codes. `offered` is the same structure with an option it has not: what it would add is drawn
-    as phantom lines. `added` gives, by piece id or option code, the date in words on which a lit piece was added later.
+    `view` is one of `VIEWS` or `CORNER_VIEWS`; `views_of` says which of them a document has. `size` is one of `SIZES`
+    (1,120, 768 and 358 px wide). `lit` holds ids of braces and ties, part numbers or option codes. `offered` is the same
+    structure with an option it has not: what it would add is drawn as phantom lines. `added` gives, by piece id or
+    option code, the date in words on which a lit piece was added later.
     `faults` gives the class ("stop", "mend", "again") of pieces or places with something wrong, `unseen` the places
     that could not be seen. `palette` None leaves the colours to drawing.css, else one of `LIGHT`, `DARK`, `GREY` is
     written into the drawing. `name` makes the ids, so give each drawing on a page its own. `layers` are those of `LAYERS`
     that are drawn, None is all that the view has; `names` is what people call the ends, as in {1: "road end"}. Raises
     `ValueError` for an unknown view or size.
     """
-    if view not in VIEWS or size not in SIZES:
-        raise ValueError(f"There is no {size} drawing {view!r}: views are {', '.join(VIEWS)}; sizes {', '.join(SIZES)}.")
+    if view not in views_of(document) or size not in SIZES:
+        raise ValueError(
+            f"There is no {size} drawing {view!r}: views are {', '.join(views_of(document))}; sizes {', '.join(SIZES)}.")
     scene = Scene(document, Asked(frozenset(lit), offered, added or {}, faults or {}, frozenset(unseen), units,
                                   None if layers is None else frozenset(layers), names or {}))
     if view == "frame":
         sheet = draw_frame(scene, size)
     elif view == "section":
         sheet = draw_section(scene, size)
+    elif view in CORNER_VIEWS:
+        way, _, key = view.partition("-")
+        sheet = draw_corner(Corner(scene, key), size, inside=way == "inside")
     else:
         sheet = draw_side(scene, view.removeprefix("side-"), size)
-    return sheet.svg(name or f"{view}-{size}", _TITLES[view], describe(scene, view), palette)
+    return sheet.svg(name or f"{view}-{size}", title_of(view), describe(scene, view), palette)
+
+
+def title_of(view: str) -> str:
+    """What a view shows, in a few words."""
+    if view in _TITLES:
+        return _TITLES[view]
+    way, end, side = view.split("-")
+    place = f"{side} side at mid-length" if end == "mid" else f"{end} end, {side} corner"
+    return f"{place[0].upper()}{place[1:]}, {'standing inside, facing it' if way == 'inside' else 'from outside'}"
+
+
+def views_of(document: Document) -> tuple[str, ...]:
+    """The views that a document has: all but those of braces at mid-length where it has none there."""
+    keys = corners_of(document)
+    return VIEWS + tuple(view for view in CORNER_VIEWS if view.partition("-")[2] in keys)
 
 
 def describe(scene: Scene, view: str) -> str:
@@ -75,3 +99,15 @@ def section_marks(document: Document, *, lit: Collection[str] = (), offered: Doc
                   units: str = "us") -> tuple[TubeMark, ...]:
     """The rows of the table beside a section: the same marks, with the same keys, as the narrow drawing."""
     return tube_marks(Scene(document, Asked(frozenset(lit), offered, units=units)))
+
+
+def corner_rows(document: Document, corner: str, *, lit: Collection[str] = (), offered: Document | None = None,
+                units: str = "us") -> tuple[CornerRow, ...]:
+    """The rows of the table beside a corner, with the numbers that its drawings have in every size.
+
+    `corner` is "tag-left", "tag-right", "far-left", "far-right", or "mid-left", "mid-right" where braces stand there. Raises
+    `ValueError` for one that the document hasn't.
+    """
+    if corner not in corners_of(document):
+        raise ValueError(f"There is no corner {corner!r} here: there are {', '.join(corners_of(document))}.")
+    return rows_of(Corner(Scene(document, Asked(frozenset(lit), offered, units=units)), corner))

@@ -1,0 +1,132 @@
+"""What runs along the structure, close up: purlin runs with their ends, boards and channel, posts of the end wall."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from structures.frame.document import Bar
+from structures.frame.profile import Profile
+
+from . import pencils
+from .scene import Lengthwise
+from .sheet import XY
+
+if TYPE_CHECKING:
+    from .closeup import CloseUp
+
+_FLAT_IN = 9.0                      # how long a purlin end's flattened end is drawn, before enlarging
+_WORDS = {"ridge": "ridge purlin", "purlin": "side purlin", "upper": "upper purlin"}
+
+
+class LengthwiseLines:
+    """The lengthwise lines of one close-up. `ends` are where each is cut, with its words."""
+
+    def __init__(self, view: CloseUp):
+        self.view, self.scene, self.sheet = view, view.scene, view.sheet
+        self.ends: list[tuple[XY, str]] = []
+
+    def _span(self) -> tuple[float, float]:
+        """From y to y: to the end of the structure at the corner's own end, cut at the other."""
+        return self.view.low, self.view.high
+
+    def _cut_ends(self, y0: float, y1: float) -> list[tuple[float, float]]:
+        """Where a line goes on beyond what is drawn, each with the y that it comes from."""
+        length = self.scene.document.measures.length_in
+        found = [(self.view.low, self.view.high)] if self.view.low > max(y0, 0.0) + 1e-6 else []
+        return found + ([(self.view.high, self.view.low)] if self.view.high < min(y1, length) - 1e-6 else [])
+
+    # purlins
+    def draw_purlins(self) -> None:
+        """Every run on this side and the ridge, from below upward."""
+        for line in sorted(self.scene.runs, key=lambda line: line.z):
+            if line.side in ("", self.view.corner.side):
+                self._purlin(line)
+
+    def _purlin(self, line: Lengthwise) -> None:
+        x, z = self.view.axis_of_run(line)
+        low, high = max(line.y0, self.view.low), min(line.y1, self.view.high)
+        a, b = self.view.at((x, low, z)), self.view.at((x, high, z))
+        width = self.view.px(self.scene.document.tubes.get("stick", self.scene.document.tubes["hoop"]))
+        lit = self.scene.lights(line)
+        if lit:
+            self.view.thick("halo-b", [a, b], width + 10)
+            self.view.thick("lit-b", [a, b], width)
+            self.sheet.strokes.append((*a, *b))
+        else:
+            self.view.tube([a, b], width)
+        for y, back in self._cut_ends(line.y0, line.y1):
+            tip = self.view.at((x, y, z))
+            self.view.cut(self.view.at((x, back, z)), tip, width)
+            self.ends.append((tip, _WORDS.get(line.code, f"{line.code} purlin")))
+        self._joints(line, x, z, width)
+        for y, inward in ((line.y0, 1.0), (line.y1, -1.0)):
+            if low - 1e-6 <= y <= high + 1e-6:
+                self._flat(x, y, z, inward)
+
+    def _joints(self, line: Lengthwise, x: float, z: float, width: float) -> None:
+        """The mouths of slip joints."""
+        for member in self.scene.document.members:
+            if member.role == "stick" and not {member.id, member.part}.isdisjoint(line.names) and (
+                    abs(member.start[0] - line.x) < 0.01):
+                y = member.start[1]
+                if self.view.low < y < self.view.high and line.y0 + 1 < y < line.y1 - 1:
+                    a, b = self.view.at((x, y - 0.5, z)), self.view.at((x, y + 0.5, z))
+                    (dx, dy), middle = self.view.across(a, b, width * 0.62), pencils.along(a, b, 0.5)
+                    self.sheet.line("tick", (middle[0] - dx, middle[1] - dy), (middle[0] + dx, middle[1] + dy))
+
+    def _flat(self, x: float, y: float, z: float, inward: float) -> None:
+        """A purlin end's flattened end with its bolt."""
+        a, b = self.view.at((x, y, z)), self.view.at((x, y + inward * _FLAT_IN, z))
+        self.sheet.line("obj3", a, b)
+        with self.sheet.layer("hardware"):
+            self.sheet.circle("bolt-q", pencils.along(a, b, 0.55), 3 if self.view.size != "narrow" else 2.4)
+
+    # boards
+    def draw_boards(self) -> None:
+        """Boards and channel on this side as their edges, thin: what lies behind stays in sight."""
+        bars = [bar for bar in self.scene.document.bars if bar.side == self.view.corner.side]
+        if bars:
+            for bar in bars:
+                self._bar(bar)
+            return
+        named: set[str] = set()
+        for board in sorted(self.scene.boards, key=lambda line: -line.z):
+            if board.side == self.view.corner.side:
+                words = "" if board.code in named else board.code.replace("-", " ")
+                named.add(board.code)
+                self._edge(board.x, board.z, 0.0, self.scene.document.measures.length_in, words)
+
+    def _bar(self, bar: Bar) -> None:
+        half = bar.wide_in / 2
+        for step, words in ((half, bar.name), (-half, "")):
+            self._edge(bar.x + step * bar.along_x, bar.z + step * bar.along_z, bar.y0, bar.y1, words)
+
+    def _edge(self, x: float, z: float, y0: float, y1: float, words: str) -> None:
+        low, high = max(y0, self.view.low), min(y1, self.view.high)
+        self.sheet.line("obj1", self.view.at((x, low, z)), self.view.at((x, high, z)), solid=True)
+        if words:
+            self.ends.extend((self.view.at((x, y, z)), words) for y, _ in self._cut_ends(y0, y1))
+
+    # end walls
+    def draw_posts(self) -> None:
+        """Posts and headers of the end wall on this side of the middle: outlines that hide the ground behind them."""
+        corner = self.view.corner
+        for box in self.scene.document.boxes:
+            (x0, y0, z0), (x1, y1, z1) = box.low, box.high
+            middle = (x0 + x1) / 2
+            if not self.view.low - 12 <= (y0 + y1) / 2 <= self.view.high + 12 or middle * corner.sign < 1:
+                continue
+            self.sheet.polyline("pap-s", [self.view.at((x, y1 if corner.toward < 0 else y0, z))
+                                          for x, z in ((x0, z0), (x1, z0), (x1, z1), (x0, z1))], closed=True)
+
+
+def nearest_s(profile: Profile, u: float, z: float) -> float:
+    """The place along the tube that lies nearest to (u, z)."""
+    best, found = math.inf, 0.0
+    for start, segment in zip(profile.starts, profile.segments, strict=True):
+        s = min(max(segment.nearest(u, z), 0.0), segment.length_in)
+        away = math.dist(segment.at(s), (u, z))
+        if away < best:
+            best, found = away, start + s
+    return found
