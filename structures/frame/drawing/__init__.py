@@ -9,6 +9,7 @@ are the document's own.
 from __future__ import annotations
 
 from .bay import render_bay
+from .corner_rows import CornerRow
 from .hand import render_piece, render_twin
 from .icon import family_icon
 from .joints import JointKind, KeyRow, joint_key, joint_kinds, render_joint
@@ -16,10 +17,10 @@ from .lifesize import LifeEnd, life_ends, render_life_end
 from .scene import letters
 from .style import DARK, GREY, LIGHT, STYLESHEET
 from .tubemarks import TubeMark
-from .whole import LAYERS, SIZES, VIEWS, render, section_marks
+from .whole import CORNER_VIEWS, LAYERS, SIZES, VIEWS, corner_rows, render, section_marks, views_of
 
 __all__ = [
-    "DARK", "GREY", "LAYERS", "LIGHT", "SIZES", "STYLESHEET", "VIEWS", "JointKind", "KeyRow", "LifeEnd", "TubeMark",
-    "family_icon", "joint_key", "joint_kinds", "letters", "life_ends", "render", "render_bay", "render_joint", "render_life_end",
-    "render_piece", "render_twin", "section_marks",
+    "CORNER_VIEWS", "DARK", "GREY", "LAYERS", "LIGHT", "SIZES", "STYLESHEET", "VIEWS", "CornerRow", "JointKind", "KeyRow",
+    "LifeEnd", "TubeMark", "corner_rows", "family_icon", "joint_key", "joint_kinds", "letters", "life_ends", "render",
+    "render_bay", "render_joint", "render_life_end", "render_piece", "render_twin", "section_marks", "views_of",
 ]
