@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
+from structures.frame.bring import make_bring
 from structures.frame.build import Frame, build_frame
 from structures.frame.choose import configuration_json, not_made
 from structures.frame.document import ENGINE, SCHEMA, Document, Hardware, Measures, OptionAnswer
@@ -12,6 +13,7 @@ from structures.frame.kit import count_kit, total_up
 from structures.frame.marks import make_marks
 from structures.frame.refusal import Refused
 from structures.frame.said import Said
+from structures.frame.sequence import make_sequence
 
 
 def compute(family: Family, configuration: Configuration, *, sha256: str) -> Document:
@@ -34,7 +36,7 @@ def compute(family: Family, configuration: Configuration, *, sha256: str) -> Doc
         ties=tuple(frame.ties), marks=make_marks(frame), cuts=tuple(frame.cuts), panels=tuple(frame.panels),
         warnings=tuple({str(said): said for said in frame.warnings}.values()), totals=total_up(frame, lines),
         hardware=_hardware(frame), boxes=tuple(frame.boxes), bars=tuple(frame.bars), swings=tuple(frame.swings),
-        tight=tuple(frame.tight),
+        tight=tuple(frame.tight), sequence=make_sequence(frame), bring=make_bring(frame),
     )
 
 
