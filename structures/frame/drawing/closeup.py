@@ -30,10 +30,15 @@ _BEYOND_BAYS = 0.48                 # how far lengthwise lines run on into the n
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Room and weights of one size, px. `tube` is the hoop's width on the sheet, `columns` where the words' lanes end."""
+    """Room and weights of one size, px.
+
+    `shift` is how far the drawing lies off the middle, toward its own end; `tube` the hoop's width on the sheet, `columns`
+    where the words' lanes end.
+    """
 
     width: float
     room: tuple[float, float]
+    shift: float
     largest: float
     top: float
     tube: float
@@ -46,9 +51,9 @@ class Place:
 
 
 PLACES = {
-    "wide": Place(1120, (500, 560), 3.2, 34, 12, (262, 858), 4, 12, 12, 9, 13),
-    "desk": Place(768, (380, 470), 2.6, 30, 10, (176, 592), 3.6, 11, 12, 9, 13),
-    "narrow": Place(358, (292, 350), 2.0, 26, 7, None, 2.9, 10, 11, 8.5, 12),
+    "wide": Place(1120, (500, 560), 0, 3.2, 34, 12, (262, 858), 4, 12, 12, 9, 13),
+    "desk": Place(768, (380, 470), 40, 2.6, 30, 10, (176, 592), 3.6, 11, 12, 9, 13),
+    "narrow": Place(358, (282, 350), 28, 2.0, 26, 7, None, 2.9, 10, 11, 8.5, 12),
 }
 
 
@@ -63,9 +68,10 @@ class CloseUp:
         stub = _BEYOND_BAYS * m.spacing_in
         ys = [self.scene.y(hoop) for hoop in corner.hoops]
         self.low, self.high = max(0.0, min(ys) - stub), min(m.length_in, max(ys) + stub)
-        left = (self.place.width - self.place.room[0]) / 2
-        self.camera = Camera.of(corner, inside).fitted(self._extent(), self.place.room, self.place.largest, left,
-                                                       self.place.top)
+        camera, spare = Camera.of(corner, inside), self.place.width - self.place.room[0]
+        # the spare room lies where the lengthwise lines are cut and named
+        shift = 0.0 if corner.end == "mid" else camera.mirror * self.place.shift
+        self.camera = camera.fitted(self._extent(), self.place.room, self.place.largest, spare / 2 + shift, self.place.top)
         self.scale = self.camera.scale
         self._axes: dict[tuple[str, str], tuple[float, float]] = {}
         diameter = self.scene.document.tubes["hoop"]
@@ -305,11 +311,11 @@ class CloseUp:
         lit = self.scene.is_lit(tie)
         if lit:
             self.thick("halo-b", line, width + 12)
-            self.thick("lit-b", line, width)
+            self.thick("lit-b", [line[0], pencils.toward(line[1], line[0], width / 2)], width)
             self.sheet.strokes.append((*line[0], *line[1]))
         else:
             self.tube(line, width)
-            self.cut(*line, width)
+        self.cut(*line, width)
         self.sheet.circle("bolt" if lit else "bolt-q", line[0], self.place.hole)
 
     # numbers and things wrong

@@ -86,7 +86,8 @@ class Corner:
         """The corner's landings in the order in which they are numbered: side chain, roof chain, ties, each from below."""
         found: dict[str, list[End]] = {}
         chain = self._chains()
-        for piece in self.own + self.offered + self.ties:
+        # at mid-length a tie crosses every hoop, and none of them has to do with the braces
+        for piece in self.own + self.offered + (() if self.end == "mid" else self.ties):
             for end in self._ends(piece):
                 found.setdefault(end.landing.code, []).append(end)
 

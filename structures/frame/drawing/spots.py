@@ -18,7 +18,11 @@ if TYPE_CHECKING:
     from .closeup import CloseUp
 
 _ANGLES = [math.radians(a) for a in (-40, -140, 40, 140, -75, -105, 0, 180, 75, 105)]
+# where a number may stand about its landing: what the place costs in itself, how far off, at which angle; best first
+_AROUND = sorted((reach / 4 + i / 4, reach, angle) for reach in (24, 32, 42, 54) for i, angle in enumerate(_ANGLES))
 _RING = 9.5                         # of a landing's number
+# where a line's name may stand, from its cut end: px outward and down
+_BESIDE = ((11, 4.5), (11, -8), (11, 18), (11, 32), (11, -24), (-8, -16), (-8, 26), (-8, -30), (-8, 40))
 _SHORT = {"ridge purlin": "ridge"}
 
 
@@ -43,9 +47,10 @@ class SpotWords:
         self._end_name()
         if self.view.place.columns:
             self._columns(self.view.place.columns)
+            self._letters()
         else:
+            self._letters()
             self._numbers()
-        self._letters()
         self._line_names()
 
     # which end
@@ -147,19 +152,20 @@ class SpotWords:
         """The nearest place for a number clear of labels, leaders and pieces, with fewest lines behind it."""
         best: tuple[float, XY] | None = None
         outward = -1 if anchor[0] < self.view.place.width / 2 else 1
-        for reach in (24, 32, 42, 54):
-            for i, angle in enumerate(_ANGLES):
-                at = (anchor[0] + outward * reach * math.cos(angle), anchor[1] + reach * math.sin(angle))
-                box = Box(at[0] - _RING, at[1] - _RING, at[0] + _RING, at[1] + _RING)
-                if not self.sheet.free(box, 2) or any(box.grown(3).crossed_by(*a, *b) for a, b in away):
-                    continue
-                tip = pencils.toward(at, anchor, _RING)
-                if any(other.crossed_by(*pencils.toward(anchor, at, 2), *tip) for other in self.sheet.boxes) or any(
-                        pencils.crossing(anchor, tip, line[:2], line[2:]) for line in self.sheet.leaders):
-                    continue
-                cost = reach / 4 + i / 4 + 5 * self.sheet.crossings(box)
-                if best is None or cost < best[0]:
-                    best = (cost, at)
+        for least, reach, angle in _AROUND:
+            if best is not None and least >= best[0]:
+                break
+            at = (anchor[0] + outward * reach * math.cos(angle), anchor[1] + reach * math.sin(angle))
+            box = Box(at[0] - _RING, at[1] - _RING, at[0] + _RING, at[1] + _RING)
+            if not self.sheet.free(box, 2) or any(box.grown(3).crossed_by(*a, *b) for a, b in away):
+                continue
+            tip = pencils.toward(at, anchor, _RING)
+            if any(other.crossed_by(*anchor, *tip) for other in self.sheet.boxes) or any(
+                    pencils.crossing(anchor, tip, line[:2], line[2:]) for line in self.sheet.leaders):
+                continue
+            cost = least + 5 * self.sheet.crossings(box)
+            if best is None or cost < best[0]:
+                best = (cost, at)
         return best[1] if best else None
 
     # pieces
@@ -195,11 +201,14 @@ class SpotWords:
         for (x, y), name in self.lines.ends:
             words = _SHORT.get(name, name) if self.view.size == "narrow" else name
             out = -1 if x < self.view.place.width / 2 else 1
-            for dx, dy in ((11, 4.5), (11, -8), (11, 18), (-8, -14), (-8, 24), (11, 32), (11, -24)):
+            found: list[tuple[float, XY, str]] = []
+            for i, (dx, dy) in enumerate(_BESIDE):
                 at, anchor = (x + out * dx, y + dy), "start" if out * dx > 0 else "end"
                 if pencils.fits(self.sheet, at, words, size, anchor, 2):
-                    self.sheet.text(at, words, size=size, kind="q", anchor=anchor)
-                    break
+                    found.append((i + 4 * self.sheet.crossings(text_box(*at, words, size, anchor)), at, anchor))
+            if found:
+                _, at, anchor = min(found)
+                self.sheet.text(at, words, size=size, kind="q", anchor=anchor)
 
 
 def _parts(line: list[XY]) -> list[tuple[XY, XY]]:
