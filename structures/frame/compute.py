@@ -90,8 +90,8 @@ def _kind_of_no(frame: Frame, option: Option) -> tuple[str, Said]:
 
 
 def _with(frame: Frame, option: Option, because: str) -> Frame | None:
-    """The frame as it would be with one option more, where it could be had."""
-    if because != "offered, not bought":
+    """The frame as it would be with one option more, where it could be had and brings pieces or bands."""
+    if because != "offered, not bought" or not _brings_pieces(frame.family, option.code):
         return None
     configuration = dataclasses.replace(
         frame.configuration, options=(frame.configuration.options | {option.code, *option.needs}) - {*option.excludes}
@@ -100,6 +100,14 @@ def _with(frame: Frame, option: Option, because: str) -> Frame | None:
         return build_frame(frame.family, configuration)
     except Refused:
         return None
+
+
+def _brings_pieces(family: Family, code: str) -> bool:
+    """Whether an option has pieces or bands at all; film, channel and fixtures are none, and need no frame to be counted."""
+    pieces = {item.option for group in (family.runs, family.chains, family.ties) for item in group}
+    pieces |= {web.option for ties in family.ties for web in ties.webs}
+    pieces |= {strip.option for strip in family.strips if strip.splice}
+    return code in pieces
 
 
 def _brings(frame: Frame | None, code: str) -> tuple[int, int]:
