@@ -12,6 +12,7 @@ from structures.frame.sequence.act import Site
 from structures.frame.sequence.braces import HANG, place
 from structures.frame.sequence.cautions import LADDER_OVER_IN
 from structures.frame.sequence.runs import SAWN_IN
+from structures.frame.sequence.words import counted
 from structures.frame.spacers import spacers
 
 
@@ -82,8 +83,8 @@ def _by_hand(frame: Frame) -> Iterator[Said]:
 def _sawing(frame: Frame) -> Iterator[Said]:
     sawn = [cut for cut in frame.cuts if cut.offcut_in > SAWN_IN]
     if sawn:
-        yield Said("A saw and a file, for {count} cuts in {part} tube, and zinc-rich paint for the cut ends.",
-                   {"count": len(sawn), "part": " and ".join(dict.fromkeys(cut.part for cut in sawn))})
+        yield Said("A saw and a file, for {cuts} in {part} tube, and zinc-rich paint for the cut ends.",
+                   {"cuts": counted(len(sawn), "cut"), "part": " and ".join(dict.fromkeys(cut.part for cut in sawn))})
 
 
 def _ladder(frame: Frame) -> Iterator[Said]:

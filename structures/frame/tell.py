@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 
 from structures.frame.document import Brace, Document, Joint, Line, Member
-from structures.frame.lengths import feet_inches
+from structures.frame.lengths import feet_inches, inches_only
 from structures.frame.refusal import Refusal, Refused
 
 
@@ -64,6 +64,22 @@ def _totals(document: Document) -> list[str]:
         f"{t.pieces} pieces; tube and posts {t.weight_lb:,.0f} lb; heaviest piece {t.heaviest}, {t.heaviest_lb:.1f} lb; "
         f"longest {t.longest}, {feet_inches(t.longest_in)}.",
     ]
+
+
+def work_told(document: Document) -> str:
+    """The order of work with its cautions, what the customer must bring, and the tightest gaps; a step to a paragraph."""
+    said = [f"{document.title}, revision {document.revision}, {feet_inches(document.measures.length_in)} long: the order of work", ""]
+    if not document.sequence:
+        said += ["This document was worked out before the order of work was kept; ask for the kit again to have it.", ""]
+    for step in document.sequence:
+        how = f" ({step.how})" if step.how else ""
+        said += [f"{step.step}. {step.does}{how}", f"   Why: {step.why}"]
+        said += [f"   ! {caution}" for caution in step.cautions]
+        said += [f"   {step.not_yet}"] if step.not_yet else []
+    said += ["", "To bring:", *(f"  {thing}" for thing in document.bring)] if document.bring else []
+    said += ["", "Tightest gaps:", *(f"  {tight.piece} and {tight.near}: {inches_only(tight.gap_in)} in." for tight in
+                                     document.tight)] if document.tight else []
+    return "\n".join(said)
 
 
 def find_line(document: Document, part: str) -> Line:

@@ -17,7 +17,7 @@ from structures.frame.document import Document, write_document
 from structures.frame.lengths import LengthError, read_length
 from structures.frame.reader import read_family
 from structures.frame.refusal import Refusal, Refused
-from structures.frame.tell import kit_table, why_part
+from structures.frame.tell import kit_table, why_part, work_told
 
 FAMILIES = Path(__file__).resolve().parents[2] / "families"
 
@@ -36,6 +36,7 @@ class Command(BaseCommand):
         parser.add_argument("--with", dest="with_", action="append", default=[], metavar="CODE", help="add an option")
         parser.add_argument("--without", action="append", default=[], metavar="CODE", help="leave an option out")
         parser.add_argument("--why", metavar="PART", help="say every place of one part as a sentence")
+        parser.add_argument("--work", action="store_true", help="say the order of work, what to bring and the tightest gaps")
         parser.add_argument("--json", action="store_true", help="print the document as JSON")
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -53,6 +54,8 @@ def _answer(document: Document, options: dict[str, Any]) -> str:
         return why_part(document, options["why"])
     if options["json"]:
         return json.dumps(write_document(document), indent=1, ensure_ascii=False)
+    if options["work"]:
+        return work_told(document)
     return kit_table(document)
 
 
