@@ -107,7 +107,9 @@ def _stops(frame: Frame, brace: Brace, loose: Landing, joints: list[Joint]) -> I
             yield Stop(joint.from_foot_in - width / 2, joint.from_foot_in + width / 2, joint.id)
     y = frame.y(loose.hoop)
     for bar in frame.bars:
-        if bar.side == loose.side and bar.y0 - SLIGHT_IN <= y <= bar.y1 + SLIGHT_IN:
+        # What is shorter than a bay follows its hoop, as the channel of an end does, and bands go on over it.
+        runs_on = bar.y1 - bar.y0 >= frame.spacing_in - SLIGHT_IN
+        if runs_on and bar.side == loose.side and bar.y0 - SLIGHT_IN <= y <= bar.y1 + SLIGHT_IN:
             yield from _bar(frame, bar)
 
 
