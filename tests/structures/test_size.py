@@ -108,8 +108,8 @@ REFUSED = [
      "Till then the drawing stays at 4-0."),
     ({"length": "48"}, "48 is no length: write it like 48-0, 48ft or 14630 mm."),
     ({"length": "8-0"}, "Length 8-0 is not made in G26: from 24-0 to 300-0 would do."),
-    ({"base": "rolling"}, "Base 'rolling' is not made in G26: fixed would do."),
-    ({"tag_end": "glass"}, "End wall 'glass' is not made in G26: open or framed would do."),
+    ({"base": "skid"}, "Base 'skid' is not made in G26: fixed or rolling would do."),
+    ({"tag_end": "glass"}, "End wall 'glass' is not made in G26: open or framed or door would do."),
     ({"option": ["mid-braces"]}, "Mid-length side braces can't be had on this G26: "),
 ]
 
@@ -176,7 +176,7 @@ def test_another_family_without_this_length_takes_its_nearest_and_says_so(sue, c
 
 def test_the_only_end_wall_is_a_sentence_and_no_choice(sue, client_for):
     text = family_text("G26", "D").replace('ends = ["framed", "framed"]', 'ends = ["open", "open"]')
-    load_family(re.sub(r"\[end_walls\.framed\]\n(?:\w.*\n)+", "", text), source="g26-d.toml", by=None)
+    load_family(re.sub(r"\[end_walls\.(framed|door|door\.door)\]\n(?:\w.*\n)+", "", text), source="g26-d.toml", by=None)
     page = client_for(sue).get(reverse(PAGE), {"family": "G26-D"})
     assert words(page).count("Open; G26 is made with no other.") == 2
     assert (value_of(page, "tag_end"), value_of(page, "far_end")) == ("open", "open")
