@@ -67,10 +67,11 @@ def _taken(frame: Frame, joints: list[Joint]) -> Iterator[Taken]:
 def _ridge(frame: Frame, taken: list[Taken]) -> set[str]:
     """Bands next to the ridge connector are set first, equally far out on both sides, with room for it between.
 
-    Refuses a place that leaves none, with the room needed; warns of two sides that lie unequally. Gives the joints that
-    crowd it, so that nothing more is said of them.
+    Refuses a place that leaves none, with the room needed; warns of two that are set unequally. Gives the joints that crowd
+    it, so that nothing more is said of them.
     """
     crowding: set[str] = set()
+    by_mark = {landing.joint for brace in frame.braces for landing in (brace.landing_from, brace.landing_to) if landing.set}
     for below, ridge, above in zip(taken, taken[1:], taken[2:], strict=False):
         if ridge.joint.side or not below.joint.side or not above.joint.side:
             continue
@@ -80,7 +81,7 @@ def _ridge(frame: Frame, taken: list[Taken]) -> set[str]:
         if near:
             crowding |= {ridge.joint.id, *(beside.joint.id for beside in near)}
             _refuse_ridge(frame, ridge, near, min(gaps.values()), needed)
-        elif below.joint.station == above.joint.station and abs(gaps[below] - gaps[above]) > UNEQUAL_IN:
+        elif {below.joint.id, above.joint.id} <= by_mark and abs(gaps[below] - gaps[above]) > UNEQUAL_IN:
             frame.warnings.append(Said(
                 "The {name} at {left} lies {left_in} from the ridge and the one at {right} {right_in}: set both first, equally "
                 "far out.", {"name": _name(frame, below), "left": below.joint.code, "left_in": gaps[below],
