@@ -11,9 +11,11 @@ from structures.frame.said import Said
 from structures.frame.sequence.act import Site
 from structures.frame.sequence.braces import HANG, place
 from structures.frame.sequence.cautions import LADDER_OVER_IN
-from structures.frame.sequence.runs import SAWN_IN
-from structures.frame.sequence.words import counted
+from structures.frame.sequence.skin import SAWN_IN
+from structures.frame.sequence.words import counted, listed
 from structures.frame.spacers import spacers
+
+LAID = ("runner", "roll-pipe")
 
 
 def make_bring(frame: Frame) -> tuple[Said, ...]:
@@ -81,10 +83,15 @@ def _by_hand(frame: Frame) -> Iterator[Said]:
 
 
 def _sawing(frame: Frame) -> Iterator[Said]:
-    sawn = [cut for cut in frame.cuts if cut.offcut_in > SAWN_IN]
+    """What is sawn of galvanised tube: the last stick of each run, and of each runner or pipe that is laid by sticks."""
+    sawn = [cut.part for cut in frame.cuts if cut.offcut_in > SAWN_IN]
+    for member in frame.members:
+        part = frame.part(member.part)
+        if member.role in LAID and part.tube and member.length_in < (part.length_in or 0.0) - SAWN_IN:
+            sawn.append(part.number)
     if sawn:
-        yield Said("A saw and a file, for {cuts} in {part} tube, and zinc-rich paint for the cut ends.",
-                   {"cuts": counted(len(sawn), "cut"), "part": " and ".join(dict.fromkeys(cut.part for cut in sawn))})
+        yield Said("A saw and a file, for {cuts} in {parts} tube, and zinc-rich paint for the cut ends.",
+                   {"cuts": counted(len(sawn), "cut"), "parts": listed(list(dict.fromkeys(sawn)))})
 
 
 def _ladder(frame: Frame) -> Iterator[Said]:

@@ -9,6 +9,7 @@ from structures.frame.document import Piece
 from structures.frame.said import Said, together
 from structures.frame.sequence import cautions
 from structures.frame.sequence.act import GROUND_ROLES, Act, Site, Told
+from structures.frame.sequence.skin import last_cut
 from structures.frame.sequence.words import joints_said, parts_said, plural
 from structures.frame.spacers import spacers
 
@@ -110,12 +111,15 @@ def _runners(site: Site) -> Iterator[Act]:
 
 def _lay_runners(site: Site, act: Act) -> Told:
     splices = joints_said(site.frame.family, act.joints)
-    does = Said("Lay a runner along each side, {parts}{splices}. ",
-                {"parts": parts_said(site.frame.family, [piece.part for piece in act.pieces]),
-                 "splices": f", joined with {splices}" if splices else ""})
-    return Told(Said(does.template + _totals(site).template, {**does.values, **_totals(site).values}),
+    said = [Said("Lay a runner along each side, {parts}{splices}.",
+                 {"parts": parts_said(site.frame.family, [piece.part for piece in act.pieces]),
+                  "splices": f", joined with {splices}" if splices else ""})]
+    cut = last_cut(site, act.pieces)
+    if cut is not None:
+        said.append(Said("The last stick of each side is sawn to {cut_in}.", {"cut_in": cut}))
+    return Told(together([*said, _totals(site)], " "),
                 Said("Every hoop's foot stands on the runner, so both lie straight, level and square before one does."),
-                (cautions.WHO_DECIDES,))
+                (*((cautions.SAW,) if cut is not None else ()), cautions.WHO_DECIDES))
 
 
 def _marks(site: Site) -> Told:

@@ -67,14 +67,16 @@ def _walls(site: Site) -> Iterator[Act]:
 def _wall(site: Site, end: int, hoop: int, act: Act) -> Told:
     wall = site.frame.family.end_walls[site.frame.configuration.ends[end - 1]]
     distances = sorted({*wall.uprights_in}, reverse=True)
-    door = f" with the door frame between, {wall.door.leaves} {'leaf' if wall.door.leaves == 1 else 'leaves'}" if wall.door else ""
     timber = f" ({wall.timber})" if wall.timber else ""
     apart = together([Said("{apart_in}", {"apart_in": distance}) for distance in distances], " and ")
     head = Said("Set the uprights of the {name} at hoop {hoop}, ", {"name": wall.name, "hoop": hoop})
-    tail = Said(" from the middle on both sides{door}{timber}: {joints}.",
-                {"door": door, "timber": timber, "joints": joints_said(site.frame.family, act.joints)})
+    door = Said("")
+    if wall.door:
+        door = Said(", with a door opening {wide_in} wide and {high_in} high",
+                    {"wide_in": wall.door.width_in, "high_in": wall.door.height_in})
+    tail = Said("{timber}: {joints}.", {"timber": timber, "joints": joints_said(site.frame.family, act.joints)})
     return Told(
-        together([head, apart, tail], ""),
+        together([head, apart, Said(" from the middle on both sides"), door, tail], ""),
         Said("The end hoop is square, plumb and tight, so the wall is built to a hoop that stays where it is."),
         (cautions.BURIED, cautions.WHO_DECIDES),
     )

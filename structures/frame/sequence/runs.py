@@ -11,9 +11,8 @@ from structures.frame.said import Said
 from structures.frame.sequence import cautions
 from structures.frame.sequence.act import Act, Site, Told
 from structures.frame.sequence.hoops import standing
+from structures.frame.sequence.skin import SAWN_IN
 from structures.frame.sequence.words import joints_said, parts_said
-
-SAWN_IN = 1 / 16     # a last stick nearer to a whole one than this is not sawn
 
 
 def run_acts(site: Site) -> Iterator[Act]:

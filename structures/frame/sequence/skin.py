@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import partial
 
+from structures.frame.build.skin import strip_middle
 from structures.frame.document import Piece
 from structures.frame.family import FilmSheet, Strip
 from structures.frame.said import Said, together
@@ -12,6 +13,7 @@ from structures.frame.sequence import cautions
 from structures.frame.sequence.act import Act, Site, Told
 from structures.frame.sequence.words import bolt_said, joints_said, parts_said
 
+SAWN_IN = 1 / 16     # a last stick nearer to a whole one than this is not sawn
 BOARDS, CHANNEL, ROLL = "boards", "channel", "roll-up"
 
 
@@ -22,13 +24,16 @@ def skin_acts(site: Site) -> Iterator[Act]:
     strips.sort(key=lambda strip: frame.family.stations[strip.station].from_foot_in if strip.station else frame.half_in)
     for strip in strips:
         yield _strip(site, strip)
-    sheets = [sheet for sheet in frame.family.film if frame.has(sheet.option)]
+    # Of two films the inner one lies on the frame and goes on first.
+    sheets = sorted((sheet for sheet in frame.family.film if frame.has(sheet.option)), key=lambda sheet: "inner" not in sheet.name)
     if sheets:
         yield Act("tape", "channel", lambda act: _tape(), after=("tighten", f"stage:{BOARDS}", "like:strip channel"))
+    before: tuple[str, ...] = ()
     for sheet in sheets:
         yield Act(f"film {sheet.code}", "film", partial(_film, site, sheet),
-                  after=("tighten", "tape", f"stage:{CHANNEL}", f"stage:{BOARDS}", "stage:end walls", "stage:anchors"),
+                  after=("tighten", "tape", f"stage:{CHANNEL}", f"stage:{BOARDS}", "stage:end walls", "stage:anchors", *before),
                   puts_in=sheet.name)
+        before = (f"film {sheet.code}",)
 
 
 def _stage(site: Site, strip: Strip) -> str:
@@ -55,11 +60,14 @@ def _tell_strip(site: Site, strip: Strip, act: Act) -> Told:
     frame = site.frame
     if strip.run == "sides":
         run = Said("along both sides, {length_in} each, with its line at {up_in} up the tube",
-                   {"length_in": frame.length_in, "up_in": frame.family.stations[strip.station].from_foot_in})
+                   {"length_in": frame.length_in, "up_in": strip_middle(frame, strip)})
     else:
         run = Said("round both end hoops from foot to foot, {around_in} each", {"around_in": 2 * frame.half_in})
     head = Said("Fix the {name} {parts}", {"name": strip.name, "parts": _parts(site, strip, act)})
-    said = [head, run]
+    said = [together([head, run], " ")]
+    cut = last_cut(site, act.pieces)
+    if cut is not None:
+        said.append(Said("the last stick of each side sawn to {cut_in}", {"cut_in": cut}))
     joints = joints_said(frame.family, act.joints)
     if joints:
         said.append(Said("joined with {joints}", {"joints": joints}))
@@ -67,7 +75,14 @@ def _tell_strip(site: Site, strip: Strip, act: Act) -> Told:
         said.append(_fixing(site, strip))
     does = together(said, ", ")
     high = site.frame.profile.peak_in if strip.run != "sides" else 0.0
-    return Told(Said(does.template + ".", does.values), _why(act.stage), cautions.at_height(high))
+    saw = (cautions.SAW,) if cut is not None and frame.part(strip.part).tube else ()
+    return Told(Said(does.template + ".", does.values), _why(act.stage), (*saw, *cautions.at_height(high)))
+
+
+def last_cut(site: Site, pieces: Iterable[Piece]) -> float | None:
+    """How long the last stick of each line is sawn; None where whole sticks fill it, or where nothing is laid by sticks."""
+    short = [piece.length_in for piece in pieces if piece.length_in < (site.frame.part(piece.part).length_in or 0.0) - SAWN_IN]
+    return min(short, default=None)
 
 
 def _parts(site: Site, strip: Strip, act: Act) -> str:
