@@ -15,12 +15,15 @@ from .icon import family_icon
 from .joints import JointKind, KeyRow, joint_key, joint_kinds, render_joint
 from .lifesize import LifeEnd, life_ends, render_life_end
 from .scene import letters
+from .standing import Standing, caption
+from .standing import places as standing
 from .style import DARK, GREY, LIGHT, STYLESHEET
 from .tubemarks import TubeMark
 from .whole import CORNER_VIEWS, LAYERS, SIZES, VIEWS, corner_rows, render, section_marks, views_of
 
 __all__ = [
     "CORNER_VIEWS", "DARK", "GREY", "LAYERS", "LIGHT", "SIZES", "STYLESHEET", "VIEWS", "CornerRow", "JointKind", "KeyRow",
-    "LifeEnd", "TubeMark", "corner_rows", "family_icon", "joint_key", "joint_kinds", "letters", "life_ends", "render",
-    "render_bay", "render_joint", "render_life_end", "render_piece", "render_twin", "section_marks", "views_of",
+    "LifeEnd", "Standing", "TubeMark", "caption", "corner_rows", "family_icon", "joint_key", "joint_kinds", "letters",
+    "life_ends", "render", "render_bay", "render_joint", "render_life_end", "render_piece", "render_twin", "section_marks",
+    "standing", "views_of",
 ]

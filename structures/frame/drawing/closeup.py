@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
-from structures.frame.document import Landing, Point
+from structures.frame.document import Landing, Member, Point
 
 from . import pencils
 from .camera import Camera
@@ -25,6 +25,7 @@ from .spots import SpotWords
 
 OVER_RIDGE_IN = 24.0                # how much of the other half is shown past the ridge
 BELOW_IN = 13.0                     # and of the posts below ground
+_TIE_IN = 32.0                      # how much of a tie is shown
 _BEYOND_BAYS = 0.48                 # how far lengthwise lines run on into the next bay
 
 
@@ -51,7 +52,7 @@ class Place:
 
 
 PLACES = {
-    "wide": Place(1120, (500, 560), 0, 3.2, 34, 12, (262, 858), 4, 12, 12, 9, 13),
+    "wide": Place(1120, (500, 560), 0, 3.2, 34, 12, (246, 874), 4, 12, 12, 9, 13),
     "desk": Place(768, (380, 470), 40, 2.6, 30, 10, (176, 592), 3.6, 11, 12, 9, 13),
     "narrow": Place(358, (282, 350), 28, 2.0, 26, 7, None, 2.9, 10, 11, 8.5, 12),
 }
@@ -202,25 +203,54 @@ class CloseUp:
         where = " ".join(f"{n(x)},{n(y)}" for x, y in points)
         self.sheet.raw(f'<polyline class="{kind}" stroke-width="{n(width)}" points="{where}"/>')
 
-    def tube(self, points: list[XY], width: float, solid: bool = True) -> None:
+    def tube(self, points: list[XY], width: float, *, lit: bool = False) -> None:
         """A near tube of a width of its own: it hides what was drawn before."""
         rim = 1.5 if self.size != "narrow" else 1.3
-        self.thick("tube-o", points, width)
-        self.thick("tube-i", points, width - 2 * rim)
-        if solid:
-            self.sheet.strokes.extend((*a, *b) for a, b in zip(points, points[1:], strict=False))
+        self.thick("lit-a" if lit else "tube-o", points, width)
+        self.thick("tube-i", points, width - 2 * rim - (1 if lit else 0))
+        self.sheet.strokes.extend((*a, *b) for a, b in zip(points, points[1:], strict=False))
 
     def _hoop(self, hoop: int) -> None:
-        half, sign, y = self.profile.half_in, self.corner.sign, self.scene.y(hoop)
-        points = [self.at((sign * u, y, z)) for u, z in self.profile.polyline(0.0, half, 0.15)]
-        over = self.profile.polyline(half - OVER_RIDGE_IN, half, 0.15)
-        points += [self.at((-sign * u, y, z)) for u, z in reversed(over[:-1])]
-        self.tube(points, self.tube_px)
-        self.cut(points[-2], points[-1], self.tube_px)
+        """One hoop, section by section, from the foot over the ridge to where it is cut."""
+        half, end = self.profile.half_in, self.profile.half_in + OVER_RIDGE_IN
+        for member in self.sections[hoop]:
+            low, high = self._from_foot(member)
+            if low < end:
+                with self.sheet.piece(member.id, member.part):
+                    self._section(hoop, max(low, 0.0), min(high, end), self.scene.asks_for(member.id, member.part))
+        tip, before = self.at(self.on_hoop(hoop, end)), self.at(self.on_hoop(hoop, end - 2))
+        self.cut(before, tip, self.tube_px)
         for seam in self.scene.seams:
             s = half if not seam.side else seam.from_foot_in if seam.side == self.corner.side else 2 * half - seam.from_foot_in
-            if s < half + OVER_RIDGE_IN:
+            if s < end:
                 self._seam(hoop, s)
+
+    @cached_property
+    def sections(self) -> dict[int, list[Member]]:
+        """The sections of each drawn hoop, from this side's foot upward."""
+        found: dict[int, list[Member]] = {hoop: [] for hoop in self.corner.hoops}
+        for member in self.scene.document.members:
+            if member.role == "section" and member.hoop in found:
+                found[member.hoop].append(member)
+        return {hoop: sorted(members, key=lambda m: self._from_foot(m)[0]) for hoop, members in found.items()}
+
+    def _from_foot(self, member: Member) -> tuple[float, float]:
+        """From where to where a section reaches along the tube, from this side's foot; past the ridge it is over half."""
+        whole = 2 * self.profile.half_in
+        low, high = member.s_from_in or 0.0, whole if member.s_to_in is None else member.s_to_in
+        return (low, high) if self.corner.side == "left" else (whole - high, whole - low)
+
+    def _section(self, hoop: int, low: float, high: float, lit: bool) -> None:
+        half, sign, y = self.profile.half_in, self.corner.sign, self.scene.y(hoop)
+        points: list[XY] = []
+        if low < half:
+            points = [self.at((sign * u, y, z)) for u, z in self.profile.polyline(low, min(high, half), 0.15)]
+        if high > half:
+            over = self.profile.polyline(2 * half - high, min(half, 2 * half - low), 0.15)
+            points += [self.at((-sign * u, y, z)) for u, z in reversed(over)][1 if points else 0:]
+        if lit:
+            self.thick("halo-b", points, self.tube_px + 10)
+        self.tube(points, self.tube_px, lit=lit)
 
     def _seam(self, hoop: int, s: float) -> None:
         a, b = self.at(self.on_hoop(hoop, s - 0.5)), self.at(self.on_hoop(hoop, s + 0.5))
@@ -289,18 +319,21 @@ class CloseUp:
         line = [self.at(a), self.at((end[0], end[1], end[2]))]
         with self.sheet.piece(piece.id, piece.part):
             self.tube(line, self.px(self.diameter(piece)))
-            self.cut(*line, self.px(self.diameter(piece)))
+            self.cut(line[0], line[1], self.px(self.diameter(piece)))
             self.sheet.circle("bolt-q", line[0], self.place.hole)
 
     def _ties(self, ties: list[Piece], fittings: Fittings) -> None:
         """Ties from their band inward, cut short: they go on to the other side."""
         fittings.draw_bands([end for tie in ties for end in tie.landings if end.side == self.corner.side])
         for tie in self.corner.ties:
-            a = self.hole_of(next(end for end in tie.landings if end.side == self.corner.side))
-            reach = min(32.0, abs(a[0]))
-            line = [self.at(a), self.at((a[0] - self.corner.sign * reach, a[1], a[2]))]
             with self.sheet.piece(tie.id, tie.part):
-                self._tie(tie, line)
+                self._tie(tie, self.stub_of(tie))
+
+    def stub_of(self, tie: Piece) -> list[XY]:
+        """The part of a tie that is drawn: from its hole on this side a little way inward."""
+        a = self.hole_of(next(end for end in tie.landings if end.side == self.corner.side))
+        reach = min(_TIE_IN, abs(a[0]))
+        return [self.at(a), self.at((a[0] - self.corner.sign * reach, a[1], a[2]))]
 
     def _tie(self, tie: Piece, line: list[XY]) -> None:
         width = self.px(self.diameter(tie))
@@ -315,7 +348,7 @@ class CloseUp:
             self.sheet.strokes.append((*line[0], *line[1]))
         else:
             self.tube(line, width)
-        self.cut(*line, width)
+        self.cut(line[0], line[1], width)
         self.sheet.circle("bolt" if lit else "bolt-q", line[0], self.place.hole)
 
     # numbers and things wrong

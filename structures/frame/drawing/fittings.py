@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from structures.frame.document import Joint, Landing, Point
@@ -25,6 +26,7 @@ class Fittings:
     def __init__(self, view: CloseUp):
         self.view, self.sheet = view, view.sheet
         self.joints = {joint.id: joint for joint in view.scene.document.joints}
+        self.parts = {one.code: one.parts[0][0] for one in view.scene.document.hardware if one.parts}
 
     def draw_bands(self, landings: Sequence[Landing]) -> None:
         """The bands at some landings on the drawn hoops: ear first, strap over it, the lower of two first."""
@@ -46,23 +48,31 @@ class Fittings:
         return _USUAL_IN
 
     def _band(self, landing: Landing) -> None:
-        view = self.view
+        view, joint = self.view, self.joints[landing.joint]
         half = view.factor * self.width_of(landing) / 2
         s = view.drawn_s(landing)
         low, high = (view.on_hoop(landing.hoop, s + step) for step in (-half, half))
         true, hole = view.on_hoop(landing.hoop, landing.from_foot_in), landing.hole
         offset = math.dist(true, hole)
-        if offset > 0.01:
-            reach = view.factor * (offset + _EAR_PAST_HOLE_IN) / offset
-            ends = [tuple(p + reach * (h - t) for p, h, t in zip(point, hole, true, strict=True)) for point in (high, low)]
-            self.sheet.polyline("clamp", [view.at(low), view.at(high), *(view.at((x, y, z)) for x, y, z in ends)], closed=True)
-        self._strap(low, high)
+        with self._piece(joint) as kind:
+            if offset > 0.01:
+                reach = view.factor * (offset + _EAR_PAST_HOLE_IN) / offset
+                ends = [tuple(p + reach * (h - t) for p, h, t in zip(point, hole, true, strict=True)) for point in (high, low)]
+                self.sheet.polyline(kind, [view.at(low), view.at(high), *(view.at((x, y, z)) for x, y, z in ends)], closed=True)
+            self._strap(kind, low, high)
 
-    def _strap(self, low: Point, high: Point) -> None:
+    @contextmanager
+    def _piece(self, joint: Joint) -> Iterator[str]:
+        """A joint's own group, lit or plain by its place or its first part; gives the class of its shapes."""
+        part = self.parts.get(joint.fitting, "")
+        with self.sheet.piece(joint.id, part):
+            yield "clamp-lit" if self.view.scene.asks_for(joint.id, part) else "clamp"
+
+    def _strap(self, kind: str, low: Point, high: Point) -> None:
         a, b = self.view.at(low), self.view.at(high)
         dx, dy = self.view.across(a, b, self.view.tube_px * _STRAP / 2)
-        self.sheet.polyline("clamp", [(a[0] - dx, a[1] - dy), (b[0] - dx, b[1] - dy), (b[0] + dx, b[1] + dy),
-                                      (a[0] + dx, a[1] + dy)], closed=True)
+        self.sheet.polyline(kind, [(a[0] - dx, a[1] - dy), (b[0] - dx, b[1] - dy), (b[0] + dx, b[1] + dy),
+                                   (a[0] + dx, a[1] + dy)], closed=True)
 
     def draw_end_bands(self) -> None:
         """The bands of purlin ends on an end hoop, each side of their run's mark."""
@@ -73,7 +83,8 @@ class Fittings:
                 hoop = joint.hoop or 1
                 if joint.side != self.view.corner.side:
                     s = 2 * self.view.profile.half_in - s
-                self._strap(self.view.on_hoop(hoop, s - half), self.view.on_hoop(hoop, s + half))
+                with self._piece(joint) as kind:
+                    self._strap(kind, self.view.on_hoop(hoop, s - half), self.view.on_hoop(hoop, s + half))
 
     def _end_bands(self) -> list[tuple[Joint, float]]:
         """Each end band in view with its run's mark from the foot."""
@@ -95,7 +106,8 @@ class Fittings:
         with self.sheet.layer("hardware"):
             for joint in self.joints.values():
                 if joint.kind == "connector" and joint.hoop in view.corner.hoops and joint.side in ("", view.corner.side):
-                    self.sheet.circle("conn", self.place_of(joint), radius)
+                    with self._piece(joint) as kind:
+                        self.sheet.circle("conn" if kind == "clamp" else kind, self.place_of(joint), radius)
 
     def place_of(self, joint: Joint) -> XY:
         """Where a joint on a hoop lies on the sheet; a connector half way between the axes that it joins."""

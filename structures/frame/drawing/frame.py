@@ -287,7 +287,7 @@ class FrameView:
             foot = self.at(self.half, self.scene.y(hoop), 0)
             centre = self._off(foot, ACROSS, p.ring_out)
             self.sheet.line("ext", foot, self._off(foot, ACROSS, p.ring_out - p.ring))
-            self.sheet.bubble(centre, hoop, named=hoop in named, radius=p.ring, size=p.ring_type)
+            self.sheet.bubble(centre, self.scene.number(hoop), named=hoop in named, radius=p.ring, size=p.ring_type)
 
     def _numbered(self, every: int, named: frozenset[int]) -> set[int]:
         """Which hoops get their number: all, or first and last of each stretch and every so many between."""
@@ -321,7 +321,9 @@ class FrameView:
 
     def _say_gaps(self) -> None:
         """Which bays are left out, below the figures, or in the empty corner of the narrow drawing."""
-        gaps = " and ".join(f"{first} to {last}" for _, first, last in self.axis.gaps())
+        bays = self.measures.bays
+        gaps = " and ".join(f"{bays + 1 - last} to {bays + 1 - first}" if self.scene.asked.turned else f"{first} to {last}"
+                            for _, first, last in self.axis.gaps())
         if not gaps:
             return
         words = f"bays {gaps} left out"
@@ -344,7 +346,7 @@ class FrameView:
         middle = pencils.along(ends[0], ends[1], 0.5)
         self.sheet.text((middle[0] - 8, middle[1] + 18), self.scene.figure(self.measures.width_in), size=13,
                         kind="num", anchor="end")
-        self.sheet.text((middle[0] - 8, middle[1] + 36), "tag end", size=13, kind="q", anchor="end")
+        self.sheet.text((middle[0] - 8, middle[1] + 36), self.scene.near_end, size=13, kind="q", anchor="end")
 
     # labels of the pieces
     def line_of(self, piece: Piece) -> tuple[XY, XY]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from structures.frame.document import Bar
+from structures.frame.document import Bar, Member
 from structures.frame.profile import Profile
 
 from . import pencils
@@ -45,35 +45,40 @@ class LengthwiseLines:
 
     def _purlin(self, line: Lengthwise) -> None:
         x, z = self.view.axis_of_run(line)
-        low, high = max(line.y0, self.view.low), min(line.y1, self.view.high)
-        a, b = self.view.at((x, low, z)), self.view.at((x, high, z))
         width = self.view.px(self.scene.document.tubes.get("stick", self.scene.document.tubes["hoop"]))
-        lit = self.scene.lights(line)
-        if lit:
-            self.view.thick("halo-b", [a, b], width + 10)
-            self.view.thick("lit-b", [a, b], width)
-            self.sheet.strokes.append((*a, *b))
-        else:
-            self.view.tube([a, b], width)
+        for member in self._members(line):
+            low, high = sorted((member.start[1], member.end[1]))
+            low, high = max(low, self.view.low), min(high, self.view.high)
+            if low < high:
+                self._stick(member, self.view.at((x, low, z)), self.view.at((x, high, z)), width)
         for y, back in self._cut_ends(line.y0, line.y1):
             tip = self.view.at((x, y, z))
             self.view.cut(self.view.at((x, back, z)), tip, width)
             self.ends.append((tip, _WORDS.get(line.code, f"{line.code} purlin")))
         self._joints(line, x, z, width)
         for y, inward in ((line.y0, 1.0), (line.y1, -1.0)):
-            if low - 1e-6 <= y <= high + 1e-6:
+            if self.view.low - 1e-6 <= y <= self.view.high + 1e-6:
                 self._flat(x, y, z, inward)
+
+    def _members(self, line: Lengthwise) -> list[Member]:
+        """A run's sticks and ends."""
+        return [member for member in self.scene.document.members
+                if member.role in ("stick", "end") and member.id in line.names and abs(member.start[0] - line.x) < 0.01]
+
+    def _stick(self, member: Member, a: XY, b: XY, width: float) -> None:
+        with self.sheet.piece(member.id, member.part):
+            lit = self.scene.asks_for(member.id, member.part, member.option)
+            if lit:
+                self.view.thick("halo-b", [a, b], width + 10)
+            self.view.tube([a, b], width, lit=lit)
 
     def _joints(self, line: Lengthwise, x: float, z: float, width: float) -> None:
         """The mouths of slip joints."""
-        for member in self.scene.document.members:
-            if member.role == "stick" and not {member.id, member.part}.isdisjoint(line.names) and (
-                    abs(member.start[0] - line.x) < 0.01):
-                y = member.start[1]
-                if self.view.low < y < self.view.high and line.y0 + 1 < y < line.y1 - 1:
-                    a, b = self.view.at((x, y - 0.5, z)), self.view.at((x, y + 0.5, z))
-                    (dx, dy), middle = self.view.across(a, b, width * 0.62), pencils.along(a, b, 0.5)
-                    self.sheet.line("tick", (middle[0] - dx, middle[1] - dy), (middle[0] + dx, middle[1] + dy))
+        for y in sorted({round(member.start[1], 3) for member in self._members(line)}):
+            if self.view.low < y < self.view.high and line.y0 + 1 < y < line.y1 - 1:
+                a, b = self.view.at((x, y - 0.5, z)), self.view.at((x, y + 0.5, z))
+                (dx, dy), middle = self.view.across(a, b, width * 0.62), pencils.along(a, b, 0.5)
+                self.sheet.line("tick", (middle[0] - dx, middle[1] - dy), (middle[0] + dx, middle[1] + dy))
 
     def _flat(self, x: float, y: float, z: float, inward: float) -> None:
         """A purlin end's flattened end with its bolt."""

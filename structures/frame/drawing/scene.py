@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from structures.frame.document import Document, Landing, Member, Point
 from structures.frame.lengths import MM_PER_INCH, show_length, sixteenths
 from structures.frame.profile import Profile
+
+from .turned import other_side, turned
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"        # no I, no O: they read as figures
 _ROLE_ORDER = ("side-brace", "roof-lower", "roof-upper", "tie")
@@ -76,7 +78,8 @@ class Seam:
 class Asked:
     """How one drawing was asked for: what is lit, offered, added later, wrong or unseen, and in which units.
 
-    `layers` are the layers that are drawn, None all of them; `names` what people call the ends, by 1 and 2.
+    `layers` are the layers that are drawn, None all of them; `names` what people call the ends, by 1 and 2; `turned` is
+    true where one stands at the far end.
     """
 
     lit: frozenset[str] = frozenset()
@@ -87,17 +90,35 @@ class Asked:
     units: str = "us"
     layers: frozenset[str] | None = None
     names: Mapping[int, str] = field(default_factory=dict)
+    turned: bool = False
 
 
 class Scene:
-    """A document and what was asked of it."""
+    """A document and what was asked of it. Seen from the far end it is turned half round: hoops and sides are then those of
+    the sheet, and `number` and `side_of` say what they are in the structure's own words."""
 
     def __init__(self, document: Document, asked: Asked):
+        if asked.turned:
+            document = turned(document)
+            asked = replace(asked, offered=turned(asked.offered) if asked.offered else None)
         self.document = document
         self.asked = asked
         self.profile = Profile.read(document.profile)
         self.hoops = document.measures.hoops
         self.letters = letters(document, asked.offered)
+
+    def number(self, hoop: int) -> int:
+        """A drawn hoop's own number, which counts from the tag end wherever one stands."""
+        return self.hoops + 1 - hoop if self.asked.turned else hoop
+
+    def side_of(self, side: str) -> str:
+        """The structure's own side of a side of the sheet."""
+        return other_side(side) if self.asked.turned else side
+
+    @property
+    def near_end(self) -> str:
+        """What the end is called that one stands at."""
+        return "far end" if self.asked.turned else "tag end"
 
     def y(self, hoop: int) -> float:
         """Where hoop `hoop` (1 at the tag end) stands along the structure, in inches."""
@@ -126,6 +147,10 @@ class Scene:
     def is_lit(self, piece: Piece) -> bool:
         """Whether a piece was asked for, by its id, its part or its option."""
         return not self.asked.lit.isdisjoint((piece.id, piece.part, piece.option))
+
+    def asks_for(self, *names: str) -> bool:
+        """Whether something with one of these names (place id, part, option) was asked for."""
+        return not self.asked.lit.isdisjoint(names)
 
     def lights(self, line: Lengthwise) -> bool:
         """Whether a purlin run or board was asked for."""
@@ -203,7 +228,8 @@ class Scene:
             return None
         u, z = self.profile.point(min(self.document.stations.get(station, 0.0), self.profile.half_in))
         y = self.y(int(head[1:])) + (self.document.measures.spacing_in / 2 if head[0] == "B" else 0.0)
-        return (-u if side == "L" else u, y, z)
+        x = -u if side == "L" else u
+        return (-x, self.document.measures.length_in - y, z) if self.asked.turned else (x, y, z)
 
     @cached_property
     def runs(self) -> tuple[Lengthwise, ...]:
@@ -217,7 +243,9 @@ class Scene:
             x, _, z = members[0].start
             ys = [y for member in members for y in (member.start[1], member.end[1])]
             names = {name for member in members for name in (member.id, member.part, member.option) if name}
-            lines.append(Lengthwise("purlin", *_run_of(place), x, z, min(ys), max(ys), frozenset(names)))
+            code = _run_of(place)
+            side = "" if code == place else "left" if x < 0 else "right"
+            lines.append(Lengthwise("purlin", code, side, x, z, min(ys), max(ys), frozenset(names)))
         return tuple(lines)
 
     @cached_property
@@ -258,6 +286,11 @@ class Scene:
         return tuple(Seam("left", s) if s < half - 0.01 else
                      Seam("right", 2 * half - s) if s > half + 0.01 else Seam("", half) for s in places)
 
+    def on_both_sides(self, seam: Seam) -> bool:
+        """Whether the other side has a seam at the same place; one at the ridge is on both."""
+        return not seam.side or any(other.side not in ("", seam.side) and abs(other.from_foot_in - seam.from_foot_in) < 0.1
+                                    for other in self.seams)
+
     @cached_property
     def post_depth_in(self) -> float:
         """How far the posts reach below the ground line."""
@@ -265,10 +298,10 @@ class Scene:
         return max(0.0, -min(ends, default=0.0))
 
 
-def _run_of(place: str) -> tuple[str, str]:
-    """("purlin", "left") from "L-purlin"; the ridge has no side."""
+def _run_of(place: str) -> str:
+    """ "purlin" from "L-purlin"; the ridge has no side."""
     letter, _, code = place.partition("-")
-    return (code, {"L": "left", "R": "right"}[letter]) if code and letter in "LR" else (place, "")
+    return code if code and letter in "LR" else place
 
 
 def pieces_of(document: Document) -> tuple[Piece, ...]:

@@ -236,7 +236,7 @@ class SectionView:
         left = self.at(-m.width_in / 2, 0)[0]
         self.sheet.text(((left + self.place.centre) / 2 + 20, self.soil + 30), f"half width {figure(m.width_in / 2)}", size=12,
                         kind="q num", anchor="middle")
-        words = "right half alike" if self._alike() else "left half"
+        words = f"{self.scene.side_of('right')} half alike" if self._alike() else f"{self.scene.side_of('left')} half"
         if self.scene.asked.units == "metric":
             words += ", marks in mm"
         self.sheet.text((self.place.centre + 6, 16), words, size=12, kind="q", anchor="end")
@@ -249,9 +249,7 @@ class SectionView:
             self.sheet.text(at, f"tie {figure(tie.length_in)}", size=12, kind="q num")
 
     def _alike(self) -> bool:
-        return not any(seam.side == "right" and not any(
-            other.side == "left" and abs(other.from_foot_in - seam.from_foot_in) < 0.1 for other in self.scene.seams)
-            for seam in self.scene.seams)
+        return all(self.scene.on_both_sides(seam) for seam in self.scene.seams)
 
     def _facts(self) -> list[str]:
         m, figure = self.scene.document.measures, self.scene.figure
@@ -263,7 +261,8 @@ class SectionView:
         found.append(f"peak {figure(m.peak_in)}")
         if not self._alike():
             right = [seam for seam in self.scene.seams if seam.side == "right"]
-            found += [f"seam {figure(self.scene.profile.half_in - seam.from_foot_in)} right of the ridge" for seam in right]
+            side = self.scene.side_of("right")
+            found += [f"seam {figure(self.scene.profile.half_in - seam.from_foot_in)} {side} of the ridge" for seam in right]
         return found
 
     # the figures of the wide section

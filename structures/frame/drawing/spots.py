@@ -103,6 +103,9 @@ class SpotWords:
         size = self.view.place.type
         lines = [(line, "", "") for line in wrapped(spot_words(self.corner, spot), room, size)]
         lines += [(line, "num q", "marks") for line in wrapped(spot_figure(self.corner, spot), room, size)]
+        if all(end.offered for end in spot.ends):
+            no = self.scene.no_words(spot.ends[0].piece.option)
+            lines += [(line, "q", "") for line in wrapped(no, room, size)]
         if turned:
             lines += [(line, "lab", "") for line in wrapped("this end is turned", room, size)]
         return _Words(spot, self.anchor(spot), tuple(lines))
@@ -174,11 +177,15 @@ class SpotWords:
         pieces = [*self.corner.own, *self.corner.offered]
         away = [part for piece in pieces for part in _parts(self.view.line_of(piece))]
         for piece in pieces:
-            self._letter(piece, away)
+            self._letter(piece, self.view.line_of(piece), away)
+        if self.corner.end == "mid" and self.corner.ties:
+            # they have no number there, so one of them carries the letter of all
+            tie = self.corner.ties[-1]
+            self._letter(tie, self.view.stub_of(tie), away)
 
-    def _letter(self, piece: Piece, away: list[tuple[XY, XY]]) -> None:
-        line, place = self.view.line_of(piece), self.view.place
-        lit = self.scene.is_lit(piece) and piece not in self.corner.offered
+    def _letter(self, piece: Piece, line: list[XY], away: list[tuple[XY, XY]]) -> None:
+        place = self.view.place
+        lit = self.scene.is_lit(piece) and piece not in self.scene.phantoms
         if not pencils.place_mark(self.sheet, line[0], line[-1], self.scene.letters[piece.part], away, lit=lit,
                                   radius=place.mark, size=12, ringed=bool(self.scene.date_added(piece)),
                                   half=self.view.px(self.view.diameter(piece)) / 2):

@@ -76,6 +76,8 @@ RULES = """\
 .dw .pap-s { fill: var(--paper); stroke: var(--ink-3); stroke-width: 0.9; }
 /* joints: cut metal is solid ink, the piece asked for is washed, paper hides what lies behind */
 .dw .j-lit { fill: var(--blue-wash); stroke: var(--blue); stroke-width: 2; }
+.dw .j-fill { fill: var(--blue-wash); }
+.dw .j-edge { stroke: var(--blue); stroke-width: 2; }
 .dw .j-plain { fill: var(--paper); stroke: var(--ink); stroke-width: 1.4; }
 .dw .j-strap { fill: var(--ink); stroke: var(--ink); stroke-width: 0.6; }
 .dw .j-cut { fill: var(--ink-3); stroke: var(--ink); stroke-width: 1; }
@@ -100,7 +102,8 @@ RULES = """\
 .dw .lit-far { stroke-width: 2; }
 .dw .halo-b, .dw .lit-b { stroke-linecap: round; }
 .dw .halo-b { stroke: var(--blue-wash); }
-.dw .lit-b { stroke: var(--blue); }
+.dw .lit-b, .dw .lit-a { stroke: var(--blue); }
+.dw .clamp-lit { fill: var(--blue-wash); stroke: var(--blue); stroke-width: 2; }
 .dw .bolt { fill: var(--paper); stroke: var(--blue); stroke-width: 1.6; }
 .dw .mk { fill: var(--blue); stroke: var(--paper); stroke-width: 1.5; }
 .dw .mkt { fill: var(--paper); }

@@ -43,7 +43,8 @@ def tube_marks(scene: Scene) -> tuple[TubeMark, ...]:
     rows = sorted(found.items(), key=lambda item: (item[1][0], item[0]))
     rows.append(((ridge_words, sixteenths(half)), (half, set(range(1, scene.hoops + 1)), False, False)))
     return tuple(
-        TubeMark(_key(i), words, hoops_in_words(hoops, scene.hoops), from_foot, scene.figure(from_foot), lit, offered)
+        TubeMark(_key(i), words, hoops_in_words(map(scene.number, hoops), scene.hoops), from_foot, scene.figure(from_foot), lit,
+                 offered)
         for i, ((words, _), (from_foot, hoops, lit, offered)) in enumerate(rows)
     )
 
@@ -117,7 +118,8 @@ def _ties(scene: Scene) -> list[tuple[str, float, list[int], bool, bool]]:
 def _seams(scene: Scene) -> list[tuple[str, float, list[int], bool, bool]]:
     """Seams on the left side, or at the ridge; one that is only on the right is named on the right of the drawing."""
     hoops = list(range(1, scene.hoops + 1))
-    return [("seam", seam.from_foot_in, hoops, False, False) for seam in scene.seams if seam.side != "right"]
+    return [("seam" if scene.on_both_sides(seam) else f"seam, {scene.side_of(seam.side)} only", seam.from_foot_in, hoops, False, False)
+            for seam in scene.seams if seam.side != "right"]
 
 
 def section_pieces(scene: Scene) -> tuple[list[Piece], list[Piece]]:

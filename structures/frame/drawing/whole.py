@@ -13,6 +13,7 @@ from .frame import draw_frame
 from .scene import Asked, Piece, Scene, by_part
 from .section import draw_section
 from .side import draw_side
+from .standing import OUTSIDE_FAR, OUTSIDE_TAG, TURNING, place_of
 from .tubemarks import TubeMark, tube_marks
 
 VIEWS = ("frame", "side-right", "side-left", "section")
@@ -30,7 +31,8 @@ _TITLES = {
 def render(document: Document, view: str, size: str, *, lit: Collection[str] = (), palette: Mapping[str, str] | None = None,
            offered: Document | None = None, added: Mapping[str, str] | None = None,
            faults: Mapping[str, str] | None = None, unseen: Collection[str] = (), units: str = "us",
-           name: str = "", layers: Collection[str] | None = None, names: Mapping[int, str] | None = None) -> str:
+           name: str = "", layers: Collection[str] | None = None, names: Mapping[int, str] | None = None,
+           standing: str = OUTSIDE_TAG) -> str:
     """One view of a document as an `<svg class="dw ...">` with title and desc.
 
     `view` is one of `VIEWS` or `CORNER_VIEWS`; `views_of` says which of them a document has. `size` is one of `SIZES`
@@ -40,14 +42,17 @@ def render(document: Document, view: str, size: str, *, lit: Collection[str] = (
     `faults` gives the class ("stop", "mend", "again") of pieces or places with something wrong, `unseen` the places
     that could not be seen. `palette` None leaves the colours to drawing.css, else one of `LIGHT`, `DARK`, `GREY` is
     written into the drawing. `name` makes the ids, so give each drawing on a page its own. `layers` are those of `LAYERS`
-    that are drawn, None is all that the view has; `names` is what people call the ends, as in {1: "road end"}. Raises
-    `ValueError` for an unknown view or size.
+    that are drawn, None is all that the view has; `names` is what people call the ends, as in {1: "road end"}. `standing`
+    turns the whole frame and the section to be seen from "outside far end"; every other view has its own place (`places`).
+    Raises `ValueError` for an unknown view, size or place.
     """
     if view not in views_of(document) or size not in SIZES:
         raise ValueError(
             f"There is no {size} drawing {view!r}: views are {', '.join(views_of(document))}; sizes {', '.join(SIZES)}.")
     scene = Scene(document, Asked(frozenset(lit), offered, added or {}, faults or {}, frozenset(unseen), units,
-                                  None if layers is None else frozenset(layers), names or {}))
+                                  None if layers is None else frozenset(layers), names or {},
+                                  standing == OUTSIDE_FAR and view in TURNING))
+    place = place_of(document, view, standing, names)
     if view == "frame":
         sheet = draw_frame(scene, size)
     elif view == "section":
@@ -57,13 +62,15 @@ def render(document: Document, view: str, size: str, *, lit: Collection[str] = (
         sheet = draw_corner(Corner(scene, key), size, inside=way == "inside")
     else:
         sheet = draw_side(scene, view.removeprefix("side-"), size)
-    return sheet.svg(name or f"{view}-{size}", title_of(view), describe(scene, view), palette)
+    return sheet.svg(name or f"{view}-{size}", title_of(view, standing),
+                     " ".join(filter(None, (place.words if place else "", describe(scene, view)))), palette)
 
 
-def title_of(view: str) -> str:
+def title_of(view: str, standing: str = OUTSIDE_TAG) -> str:
     """What a view shows, in a few words."""
     if view in _TITLES:
-        return _TITLES[view]
+        turned = standing == OUTSIDE_FAR and view in TURNING
+        return _TITLES[view].replace("the tag end", "the far end") if turned else _TITLES[view]
     way, end, side = view.split("-")
     place = f"{side} side at mid-length" if end == "mid" else f"{end} end, {side} corner"
     return f"{place[0].upper()}{place[1:]}, {'standing inside, facing it' if way == 'inside' else 'from outside'}"
@@ -96,9 +103,9 @@ def _listed(scene: Scene, pieces: tuple[Piece, ...]) -> str:
 
 
 def section_marks(document: Document, *, lit: Collection[str] = (), offered: Document | None = None,
-                  units: str = "us") -> tuple[TubeMark, ...]:
-    """The rows of the table beside a section: the same marks, with the same keys, as the narrow drawing."""
-    return tube_marks(Scene(document, Asked(frozenset(lit), offered, units=units)))
+                  units: str = "us", standing: str = OUTSIDE_TAG) -> tuple[TubeMark, ...]:
+    """The rows of the table beside a section: the same marks, with the same keys, as the narrow drawing seen from there."""
+    return tube_marks(Scene(document, Asked(frozenset(lit), offered, units=units, turned=standing == OUTSIDE_FAR)))
 
 
 def corner_rows(document: Document, corner: str, *, lit: Collection[str] = (), offered: Document | None = None,
