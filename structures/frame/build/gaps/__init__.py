@@ -9,13 +9,13 @@ they lie between, and a situation that comes again is measured once.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping
 from typing import Any
 
 from structures.frame.build.frame import Frame
 from structures.frame.build.gaps.around import Around
-from structures.frame.build.gaps.measure import Gap, Gauge
-from structures.frame.build.gaps.rods import pieces_of, runs_of
+from structures.frame.build.gaps.measure import Gauge
+from structures.frame.build.gaps.nears import Items, Situation
+from structures.frame.build.gaps.rods import Rod, pieces_of, runs_of
 from structures.frame.build.gaps.tightest import Tightest
 
 __all__ = ["measure_gaps"]
@@ -27,18 +27,14 @@ def measure_gaps(frame: Frame) -> None:
     Of pieces in like situations only the first is refused: moving a landing of their part moves them all.
     """
     pieces, runs = pieces_of(frame), runs_of(frame)
-    gauge = Gauge(frame, Around(frame, pieces, runs))
-    tightest = Tightest()
-    found: dict[str, list[Gap]] = {}
-    for rod in (*pieces, *runs):
-        found[rod.id] = gauge.gaps(rod)
-        tightest.offer(rod, found[rod.id])
-    frame.braces = [dataclasses.replace(brace, **_written(found[brace.id])) for brace in frame.braces]
-    frame.ties = [dataclasses.replace(tie, **_written(found[tie.id])) for tie in frame.ties]
+    around, tightest = Around(frame, pieces, runs), Tightest()
+    gauge = Gauge(frame, around, tightest)
+    written = {rod.id: _written(rod, around.hood(rod).items, gauge.situation(rod)) for rod in (*pieces, *runs)}
+    frame.braces = [dataclasses.replace(brace, **written[brace.id]) for brace in frame.braces]
+    frame.ties = [dataclasses.replace(tie, **written[tie.id]) for tie in frame.ties]
     frame.tight = tightest.listed()
 
 
-def _written(gaps: list[Gap]) -> Mapping[str, Any]:
-    """What a document says of one piece's gaps: the least to each kind, the least of all, and to what."""
-    least = min(gaps, key=lambda gap: gap.gap_in)
-    return {"gaps": {gap.kind: gap.gap_in for gap in gaps}, "clearance_in": least.gap_in, "clearance_to": least.word}
+def _written(rod: Rod, items: Items, found: Situation) -> dict[str, Any]:
+    """What a document says of one piece: its least gap to each kind of neighbour, the least of all, and to what."""
+    return {"gaps": found.gaps, "clearance_in": found.least.gap_in, "clearance_to": found.least.word(rod, items)}

@@ -28,35 +28,62 @@ class Body:
     y1: float
 
 
+@dataclass(frozen=True, slots=True)
+class Hood:
+    """What lies between some hoops and up to a bay beyond. Hoods of equal `key` differ by whole bays only."""
+
+    items: tuple[Rod | Body, ...]
+    key: int
+
+
 class Around:
     """The neighbours of a piece: what lies between the same hoops or up to a bay beyond, and every run."""
 
     def __init__(self, frame: Frame, pieces: Iterable[Rod], runs: Iterable[Rod]):
         self._runs = [*runs, *runners_of(frame)]
-        self._hoops = frame.hoops
+        self._frame = frame
         self._at: dict[int, list[Rod | Body]] = defaultdict(list)
+        self._hoods: dict[tuple[int, int], Hood] = {}
+        self._keys: dict[tuple[object, ...], int] = {}
         for rod in pieces:
             self._put(rod, rod.first, rod.last)
         for body in bodies_of(frame):
             self._put(body, *hoops_about(frame, body.y0, body.y1))
-        self._webs = _joined_by_webs(frame)
+        self._joined = _joined_by_webs(frame)
 
     def _put(self, item: Rod | Body, first: int, last: int) -> None:
         for hoop in range(first, last + 1):
             self._at[hoop].append(item)
 
-    def near(self, rod: Rod) -> list[Rod | Body]:
-        """The neighbours of a piece, less those that it touches by design. A run's own kind are all of its neighbours of two ends."""
+    def hood(self, rod: Rod) -> Hood:
+        """What lies about the hoops of a piece, the piece itself and what it touches by design among it."""
+        hood = self._hoods.get((rod.first, rod.last))
+        if hood is None:
+            hood = self._hoods[rod.first, rod.last] = self._look(rod.first, rod.last)
+        return hood
+
+    def _look(self, first: int, last: int) -> Hood:
         found: dict[str, Rod | Body] = {run.id: run for run in self._runs}
-        for hoop in range(max(rod.first - 1, 1), min(rod.last + 1, self._hoops) + 1):
+        for hoop in range(max(first - 1, 1), min(last + 1, self._frame.hoops) + 1):
             for item in self._at.get(hoop, ()):
                 found[item.id] = item
-        if rod.sticks:
-            found = {ident: item for ident, item in found.items() if isinstance(item, Body) or item.sticks}
-        found.pop(rod.id, None)
-        for ident in self._webs.get(rod.id, ()):
-            found.pop(ident, None)
-        return list(found.values())
+        y0, y1 = self._frame.y(first), self._frame.y(last)
+        places = first > 1, last < self._frame.hoops, *(_place(item, first, y0, y1) for item in found.values())
+        return Hood(tuple(found.values()), self._keys.setdefault(places, len(self._keys)))
+
+    def touch(self, rod: Rod, other: Rod | Body) -> bool:
+        """Whether there is no gap to measure: the two are one, touch by design, or the gap of a run is measured from the other."""
+        if isinstance(other, Body):
+            return False
+        return (other.id == rod.id or other.id in self._joined.get(rod.id, ())
+                or (bool(rod.sticks) and not other.sticks))
+
+
+def _place(item: Rod | Body, first: int, y0: float, y1: float) -> object:
+    """Where something is, seen from a hoop: equal places are equally far. What runs past all the hoops is so from each of them."""
+    if isinstance(item, Rod) and not item.sticks:
+        return item.shape, item.first - first
+    return item.id if item.y0 <= y0 and y1 <= item.y1 else (item.id, first)
 
 
 def _joined_by_webs(frame: Frame) -> dict[str, set[str]]:

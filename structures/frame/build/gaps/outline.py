@@ -27,10 +27,10 @@ def hoop_nearest(profile: Profile, start: Vector, end: Vector, y: float) -> Near
     the piece depth is never less than its lesser end. Else samples find each place where the distance is least among its
     neighbours, and golden section makes it exact.
     """
-    near, far, share = (start, end, 0.0) if abs(start[1] - y) <= abs(end[1] - y) else (end, start, 1.0)
-    depth = _depth(profile, near)
-    if (near[1] - y) * (far[1] - y) > 0 and 0 <= depth <= _depth(profile, far) + LEVEL_IN:
-        return math.hypot(near[1] - y, depth), share
+    ends = [(abs(point[1] - y), _depth(profile, point), share) for point, share in ((start, 0.0), (end, 1.0))]
+    (apart, depth, share), (_, other, _) = sorted(ends)
+    if (start[1] - y) * (end[1] - y) > 0 and 0 <= depth <= other + LEVEL_IN:
+        return math.hypot(apart, depth), share
 
     def away(at: float) -> float:
         point = along(start, end, at)

@@ -35,7 +35,7 @@ class Rod:
     radius_in: float
     first: int
     last: int
-    lands: frozenset[int]
+    lands: tuple[int, ...]
     own: str
     own_in: float | None
     low: Point
@@ -75,30 +75,29 @@ def _landed(
     """A piece with two flattened ends, each rounded about its hole and beside the hoop it lands on: room for the band's strap."""
     start, end = piece.landing_from, piece.landing_to
     offset = frame.family.fittings[item.fitting].hole_offset_in or 0.0
-    lands = frozenset((start.hoop, end.hoop, *(landing.hoop for landing in passes)))
-    return _rod(frame, piece.id, piece.role, kind, start.hole, end.hole, radius, lands,
-                (start.code, offset - frame.hoop_radius_in - item.flat_round_in))
+    hoops = tuple(sorted({start.hoop, end.hoop, *(landing.hoop for landing in passes)}))
+    return _rod(frame, (piece.id, piece.role, kind, piece.id), (start.hole, end.hole), radius, hoops, hoops[0], hoops[-1],
+                start.code, offset - frame.hoop_radius_in - item.flat_round_in)
 
 
 def _web(frame: Frame, web: Member) -> Rod:
     hoop = round(web.start[1] / frame.spacing_in) + 1
-    return _rod(frame, web.id, web.role, "web", web.start, web.end, web.radius_in, frozenset((hoop,)))
+    return _rod(frame, (web.id, web.role, "web", web.id), (web.start, web.end), web.radius_in, (hoop,), hoop, hoop)
 
 
 def _rod(
-    frame: Frame, ident: str, role: str, kind: str, start: Point, end: Point, radius: float, lands: frozenset[int],
-    own: tuple[str, float | None] = ("", None), *, word: str = "", sticks: tuple[Member, ...] = (),
+    frame: Frame, names: tuple[str, str, str, str], ends: tuple[Point, Point], radius: float, lands: tuple[int, ...],
+    first: int, last: int, own: str = "", own_in: float | None = None, sticks: tuple[Member, ...] = (),
 ) -> Rod:
-    y0, y1 = min(start[1], end[1]), max(start[1], end[1])
-    first, last = hoops_about(frame, y0, y1)
+    (x0, ya, z0), (x1, yb, z1) = ends
+    low_x, high_x = (x0, x1) if x0 <= x1 else (x1, x0)
+    y0, y1 = (ya, yb) if ya <= yb else (yb, ya)
+    low_z, high_z = (z0, z1) if z0 <= z1 else (z1, z0)
     y = frame.y(first)
-    shape = (role, radius, last - first, own[1], start[0], round(start[1] - y, ALIKE_DIGITS), start[2], end[0],
-             round(end[1] - y, ALIKE_DIGITS), end[2], *(hoop - first for hoop in sorted(lands)))
-    return Rod(
-        ident, role, kind, word or ident, start, end, radius, first, last, lands, own[0], own[1],
-        (min(start[0], end[0]) - radius, y0 - radius, min(start[2], end[2]) - radius),
-        (max(start[0], end[0]) + radius, y1 + radius, max(start[2], end[2]) + radius), y0, y1, shape, sticks,
-    )
+    shape = (names[1], radius, own_in, x0, round(ya - y, ALIKE_DIGITS), z0, x1, round(yb - y, ALIKE_DIGITS), z1,
+             tuple(hoop - first for hoop in lands))
+    return Rod(*names, *ends, radius, first, last, lands, own, own_in, (low_x - radius, y0 - radius, low_z - radius),
+               (high_x + radius, y1 + radius, high_z + radius), y0, y1, shape, sticks)
 
 
 def hoops_about(frame: Frame, y0: float, y1: float) -> tuple[int, int]:
@@ -135,7 +134,6 @@ def _lines(frame: Frame, roles: tuple[str, ...]) -> dict[tuple[float, float], li
 
 
 def _run(frame: Frame, kind: str, word: str, sticks: list[Member]) -> Rod:
-    first = sticks[0]
-    everywhere = frozenset(range(1, frame.hoops + 1))
-    return _rod(frame, first.id, first.role if kind != "purlin" else "stick", kind, first.start, sticks[-1].end, first.radius_in,
-                everywhere, word=word, sticks=tuple(sticks))
+    first, hoops = sticks[0], range(1, frame.hoops + 1)
+    return _rod(frame, (first.id, first.role if kind != "purlin" else "stick", kind, word), (first.start, sticks[-1].end),
+                first.radius_in, tuple(hoops), 1, frame.hoops, sticks=tuple(sticks))
