@@ -100,7 +100,7 @@ def _face(panel: Panel, sizes: Metal, ends: list[End], tall: tuple[float, float]
         tips.append(m.piece_face(panel, (offset * end.side, end.y), end.along, flat, tube_in, reach - 0.4))
     bolt = sizes.bolt(2 * sizes.ear)
     for end in ends:
-        m.band_face(panel, end.y, hardware.width_in, radius, sizes.ear, offset, end.side)
+        m.band_face(panel, (0, end.y), (end.side, 0), hardware.width_in, (radius, sizes.ear, offset))
     for end, tip in zip(ends, tips, strict=True):
         panel.sheet.polyline("hid", tip)
         m.hex_face(panel, (offset * end.side, end.y), bolt, nut=not _in(hardware.bolt_points))
@@ -129,18 +129,21 @@ def _face_words(panel: Panel, sizes: Metal, ends: list[End], offset: float, tall
     units, marks = sizes.units, letters(sizes.document)
     band = sizes.part_name("band")
     if len(ends) == 1:
-        panel.say((-0.35 * sizes.radius * ends[0].side, ends[0].y + 0.4), band)
-        panel.say(((offset + 0.45) * ends[0].side, ends[0].y + 0.42), "two ears, lengthwise", "toward the other end of its piece")
+        panel.say((-0.35 * sizes.radius * ends[0].side, ends[0].y + 0.4), "band", band)
+        panel.say(((offset + 0.45) * ends[0].side, ends[0].y + 0.42), "ears", "two ears, lengthwise", "toward the other end of its piece")
     else:
         for end, word in zip(ends, ("lower band", "upper band"), strict=True):
-            panel.say((-0.3 * sizes.radius * end.side, end.y), word, f"ear to hoop {end.there.hoop}")
-        panel.say((0.5 * sizes.radius, ends[0].here.node_in - ends[0].here.from_foot_in + ends[0].y), "the mark: the bands meet on it")
+            panel.say((-0.3 * sizes.radius * end.side, end.y), word, word, f"ear to hoop {end.there.hoop}")
+        butt = ends[0].y + sizes.hardware.width_in / 2
+        panel.say((0.5 * sizes.radius, butt), "butt", "the bands meet on the mark:", "one above it, one below")
     for end in ends:
-        words = f"{end.brace.role.replace('-', ' ') if len(ends) == 1 else 'piece'} {marks[end.brace.part]}"
-        panel.say(m.turned((offset * end.side, end.y), end.along, reach - 1.2, 0), words, f"to {end.there.code}")
-    tip = m.turned((offset * ends[0].side, ends[0].y), ends[0].along, -0.35, -0.4 * ends[0].side)
-    panel.say(tip, "end pressed flat, its corners", "rounded about the hole, clear of the hoop")
-    panel.say((-0.4 * sizes.radius * ends[0].side, -tall[1] + 0.7), f"hoop {tube_words(sizes.hoop_in, units)}")
+        mark = marks[end.brace.part]
+        at = m.turned((offset * end.side, end.y), end.along, reach - 1.2, 0)
+        panel.say(at, "piece", f"{end.brace.role.replace('-', ' ')} {mark}", f"to {end.there.code}", mark)
+    if len(ends) == 1:
+        tip = m.turned((offset * ends[0].side, ends[0].y), ends[0].along, -0.35, -0.4 * ends[0].side)
+        panel.say(tip, "flat", "end pressed flat, its corners", "rounded about the hole, clear of the hoop")
+    panel.say((-0.4 * sizes.radius * ends[0].side, -tall[1] + 0.7), "hoop", f"hoop {tube_words(sizes.hoop_in, units)}")
 
 
 def _section(panel: Panel, sizes: Metal, ends: list[End]) -> None:
@@ -198,7 +201,8 @@ def _section_words(panel: Panel, sizes: Metal, by_side: dict[int, End], offset: 
     bolt = sizes.bolt(2 * sizes.ear)
     grip = sizes.ear + 0.06
     head = "toward the film" if down < 0 else "inside"
-    panel.say(((offset - 0.15) * side, -down * (grip + bolt.head_in / 2)), f"head{many} {head}", f"{sizes.part_name('bolt')}")
+    panel.say(((offset - 0.15) * side, -down * (grip + bolt.head_in / 2)), "bolt head", f"head{many} {head}", f"{sizes.part_name('bolt')}")
     if hardware.nut != "none":
-        panel.say(((offset - 0.12) * side, down * (grip + bolt.nut_in / 2)), f"nut{many} {hardware.nut}")
-    panel.say(((offset + 2.7) * side, -0.2), "the piece lies level with", "the hoop’s own axis")
+        panel.say(((offset - 0.12) * side, down * (grip + bolt.nut_in / 2)), "nut", f"nut{many} {hardware.nut}")
+    mark = letters(sizes.document)[by_side[side].brace.part]
+    panel.say(((offset + 2.7) * side, -0.2), "piece", "the piece lies level with", "the hoop’s own axis", mark)

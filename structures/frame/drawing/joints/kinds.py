@@ -44,7 +44,7 @@ def joint_kinds(document: Document) -> tuple[JointKind, ...]:
     return tuple(sorted((kind for kind in made if kind.role.partition(" ")[0] in _DRAWN), key=lambda kind: _rank(kind.role)))
 
 
-_DRAWN = ("side", "roof")
+_DRAWN = ("side", "roof", "tie", "web", "connector", "pass", "end", "slip", "seam", "foot", "wall", "board", "runner")
 
 
 _ORDER = ("foot", "seam", "side", "roof", "pass", "tie", "web", "connector", "end", "slip", "runner", "wall", "board")
@@ -60,6 +60,8 @@ def _role(document: Document, hardware: Hardware, joint: Joint, holds: list[str]
     station = _STATION_WORDS.get(joint.station, joint.station.replace("-", " "))
     if "brace" in holds:
         return _brace_role(document, hardware, joint, station)
+    if holds and joint.holds[0].split(":")[1:2] == ["web"]:
+        return (f"web {'tie' if 'tie' in holds else 'hoop'}", f"web, {hardware.name} on the {'tie' if 'tie' in holds else 'hoop'}")
     if "tie" in holds:
         return ("tie", f"collar tie, {hardware.name}")
     if hardware.kind == "connector":
@@ -70,11 +72,16 @@ def _role(document: Document, hardware: Hardware, joint: Joint, holds: list[str]
         return _screw_role(holds)
     if hardware.kind == "bolt" and "post" in holds:
         return ("foot", "foot bolt, leg and post")
+    if "runner" in holds:
+        spliced = holds == ["runner", "runner"]
+        return ("runner splice", f"{hardware.name} of the runner") if spliced else ("runner", f"{hardware.name}, foot and runner")
+    return _wall_role(hardware)
+
+
+def _wall_role(hardware: Hardware) -> tuple[str, str] | None:
     if hardware.kind == "bracket":
         return ("wall", f"{hardware.name}, end wall")
-    if hardware.kind in _BOARD_KINDS:
-        return ("board", hardware.name)
-    return None
+    return ("board", hardware.name) if hardware.kind in _BOARD_KINDS else None
 
 
 def _brace_role(document: Document, hardware: Hardware, joint: Joint, station: str) -> tuple[str, str]:

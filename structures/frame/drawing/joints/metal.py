@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from structures.frame.document import Flat
 
 from .. import pencils
-from ..sheet import XY, Box, n
+from ..sheet import XY
 from .panel import Panel
 from .sizes import Bolt, wall_in
 
@@ -102,44 +102,46 @@ def piece_face(panel: Panel, hole: V, along: V, flat: Flat, diameter: float, len
     return [panel.at(*point) for point in [*reversed(lower[:tip]), *upper[:tip]]]
 
 
-def piece_edge(panel: Panel, hole: V, along: V, flat: Flat, diameter: float, length: float, kind: str = "j-lit", drop: float = 0.0) -> None:
+def piece_edge(panel: Panel, hole: V, along: V, flat: Flat, diameter: float, length: float, kind: str = "j-lit", drop: float = 0.0,
+               broken: bool = True) -> None:
     """A flattened piece on its edge: two walls thick, swelling to the tube; `drop` sets the tube's axis that much lower."""
     thin, half, back = flat.thick_in / 2, diameter / 2, flat.length_in
-    upper = [(-back, thin), *_eased((1.15, thin), (2.5, half)), (length, half)]
-    shape = [turned(hole, along, u, v - drop * _share(u)) for u, v in upper]
-    shape += [turned(hole, along, u, -v - drop * _share(u)) for u, v in reversed(upper)]
+    end = 2.5 + drop * 0.4
+    upper = [(-back, thin), *_eased((1.15, thin), (end, half)), (length, half)]
+    shape = [turned(hole, along, u, v - drop * _share(u, end)) for u, v in upper]
+    shape += [turned(hole, along, u, -v - drop * _share(u, end)) for u, v in reversed(upper)]
     outline = [panel.at(*point) for point in shape]
     panel.sheet.polyline(kind, outline, closed=True)
     panel.sheet.strokes += [(*a, *b) for a, b in zip(outline, outline[1:], strict=False)]
-    break_across(panel, turned(hole, along, length, -drop), along, half)
+    if broken:
+        break_across(panel, turned(hole, along, length, -drop), along, half)
     panel.block_along(panel.at(*turned(hole, along, 1.6, -drop)), panel.at(*turned(hole, along, length, -drop)), half * panel.k + 3)
     panel.block_along(panel.at(*hole), panel.at(*turned(hole, along, 1.6, 0)), 6)
 
 
-def _share(u: float) -> float:
+def _share(u: float, end: float) -> float:
     """How far a set-down end has come to its own line, u inches beyond the hole."""
-    t = min(1.0, max(0.0, (u - 1.15) / 1.35))
+    t = min(1.0, max(0.0, (u - 1.15) / (end - 1.15)))
     return t * t * (3 - 2 * t)
 
 
-def band_face(panel: Panel, y: float, width: float, radius: float, ear: float, hole: float, side: int) -> None:
-    """A band round an upright hoop on its face, its ear to the right (side 1) or left (-1); drawn over the piece."""
-    reach, r = hole + hole_to_edge(width), 0.2
-    x0, out = (radius - 0.08) * side, reach * side
-    top, low = y + width / 2, y - width / 2
-    inner = (reach - r) * side
-    (ax, ay), (bx, _), (cx, cy), (_, dy) = panel.at(x0, top), panel.at(inner, top), panel.at(out, top - r), panel.at(out, low + r)
-    (ex, ey) = panel.at(inner, low)
-    panel.sheet.path("clamp", f"M{n(ax)} {n(ay)}L{n(bx)} {n(ay)}Q{n(cx)} {n(ay)} {n(cx)} {n(cy)}L{n(cx)} {n(dy)}Q{n(cx)} {n(ey)} "
-                              f"{n(ex)} {n(ey)}L{n(ax)} {n(ey)}Z")
-    wrap = radius + ear
-    a, b = panel.at(-wrap, top), panel.at(wrap, low)
-    panel.sheet.rect("clamp", Box(a[0], a[1], b[0], b[1]))
-    fold = (wrap + 0.3) * side
-    panel.sheet.line("obj1", panel.at(fold, top), panel.at(fold, low))
-    corners = [panel.at(-wrap, top), panel.at(max(wrap, out) if side > 0 else wrap, low), panel.at(out, top)]
-    panel.block(corners)
-    panel.sheet.strokes += [(*panel.at(-wrap, top), *panel.at(out, top)), (*panel.at(-wrap, low), *panel.at(out, low))]
+def band_face(panel: Panel, at: V, ear: V, width: float, sizes: tuple[float, float, float]) -> None:
+    """A band on its face, drawn over the piece: round a tube through `at`, its ear along the unit direction `ear`.
+
+    `sizes` are the tube's radius, the ear's thickness and how far the hole lies from the tube's axis.
+    """
+    radius, thick, hole = sizes
+    reach, half, wrap, r = hole + hole_to_edge(width), width / 2, radius + thick, 0.2
+    round_in = [(reach - r + r * math.sin(a), half - r + r * math.cos(a)) for a in (i * math.pi / 12 for i in range(7))]
+    tab = [(radius - 0.08, half), *round_in, *((u, -v) for u, v in reversed(round_in)), (radius - 0.08, -half)]
+    panel.sheet.polyline("clamp", [panel.at(*turned(at, ear, u, v)) for u, v in tab], closed=True)
+    corners = [panel.at(*turned(at, ear, u, v)) for u, v in ((-wrap, half), (wrap, half), (wrap, -half), (-wrap, -half))]
+    panel.sheet.polyline("clamp", corners, closed=True)
+    fold = wrap + 0.3
+    panel.sheet.line("obj1", panel.at(*turned(at, ear, fold, half)), panel.at(*turned(at, ear, fold, -half)))
+    panel.block_along(panel.at(*turned(at, ear, -wrap + half * 0.8, 0)), panel.at(*turned(at, ear, reach - half * 0.8, 0)), half * panel.k)
+    for v in (half, -half):
+        panel.sheet.strokes.append((*panel.at(*turned(at, ear, -wrap, v)), *panel.at(*turned(at, ear, reach, v))))
 
 
 def hole_to_edge(width: float) -> float:
@@ -246,12 +248,13 @@ def arrow(panel: Panel, at: XY, points: V, length: float = 66) -> None:
     panel.block([tip, back], 6)
 
 
-def film(panel: Panel, y: float, x0: float, x1: float, words: str = "film line") -> None:
-    """The film's dotted line at a height, its name beside it."""
+def film(panel: Panel, y: float, x0: float, x1: float, *, over: bool = False) -> None:
+    """The film's dotted line at a height, its name beyond its end, or `over` it."""
     a, b = panel.at(x0, y), panel.at(x1, y)
     panel.sheet.line("j-film", a, b)
     panel.thin.append((*a, *b))
-    panel.sheet.text((b[0] + 8, b[1] + 4.5), words, size=13, kind="q")
+    at = (b[0], b[1] - 7) if over else (b[0] + 8, b[1] + 4.5)
+    panel.sheet.text(at, "film line", size=13, kind="q", anchor="end" if over else "start")
 
 
 def dimension_below(panel: Panel, x0: float, x1: float, y: float, words: str, froms: Sequence[float]) -> None:
@@ -261,6 +264,18 @@ def dimension_below(panel: Panel, x0: float, x1: float, y: float, words: str, fr
         panel.sheet.line("ext", a, b)
         panel.thin.append((*a, *b))
     a, b = panel.at(min(x0, x1), y), panel.at(max(x0, x1), y)
+    pencils.dimension_across(panel.sheet, a[0], b[0], a[1], words, 13)
+    panel.thin.append((*a, *b))
+    panel.block([a, b], 6)
+
+
+def dimension_across(panel: Panel, x0: float, x1: float, y: float, words: str, froms: Sequence[float]) -> None:
+    """A dimension over the joint, its extension lines coming up from what it measures. x, y in inches."""
+    for x, start in zip((x0, x1), froms, strict=True):
+        a, b = panel.at(x, start), panel.at(x, y + 5 / panel.k)
+        panel.sheet.line("ext", a, b)
+        panel.thin.append((*a, *b))
+    a, b = panel.at(x0, y), panel.at(x1, y)
     pencils.dimension_across(panel.sheet, a[0], b[0], a[1], words, 13)
     panel.thin.append((*a, *b))
     panel.block([a, b], 6)

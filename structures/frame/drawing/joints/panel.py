@@ -14,15 +14,20 @@ _TYPE = 13
 
 @dataclass(frozen=True, slots=True)
 class Callout:
-    """A thing that is named: a point on it (px), what it is, and a second line."""
+    """A thing that is named: a point on it (px), what it is, and a second line.
+
+    `thing` is the one word that all joints have for it, so that its letter is the same on each; `mark` the mark that it has
+    already, as a brace has.
+    """
 
     at: XY
     words: str
-    below: str = ""
-    side: str = ""                 # "left" or "right" where the other side is taken
+    below: str
+    thing: str
+    mark: str = ""
 
     @property
-    def key(self) -> str:
+    def said(self) -> str:
         """The words as the key table has them."""
         return f"{self.words}: {self.below}" if self.below else self.words
 
@@ -55,19 +60,19 @@ class Panel:
             x, y = a[0] + (b[0] - a[0]) * i / steps, a[1] + (b[1] - a[1]) * i / steps
             self.solids.append(Box(x - half, y - half, x + half, y + half))
 
-    def say(self, at: tuple[float, float], words: str, below: str = "", side: str = "") -> None:
+    def say(self, at: tuple[float, float], thing: str, words: str, below: str = "", mark: str = "") -> None:
         """Name the thing at a place in inches."""
-        self.callouts.append(Callout(self.at(*at), words, below, side))
+        self.callouts.append(Callout(self.at(*at), words, below, thing, mark))
 
     def place(self, marks: Mapping[str, str] | None) -> None:
         """Set every label: words on a shelf, or its letter from `marks`. In the order that clears most and reaches least."""
         best: tuple[float, list[tuple[Callout, _Spot]]] | None = None
-        orders = [self.callouts, self.callouts[::-1], *map(list, islice(permutations(self.callouts), 120))]
+        orders = [self.callouts, self.callouts[::-1], *map(list, islice(permutations(self.callouts), 1, 720, 60))]
         for order in orders:
             cost, spots = self._try(order, marks)
             if best is None or cost < best[0]:
                 best = (cost, spots)
-            if cost < 1000:
+            if best[0] < 70 * len(order):
                 break
         for callout, spot in best[1] if best else []:
             _draw(self.sheet, callout, spot, marks)
@@ -144,8 +149,6 @@ def _shelves(callout: Callout) -> Iterator[_Spot]:
     wide = max(text_box(0, 0, words, _TYPE).x1 for words in (callout.words, callout.below))
     for dx, dy in _REACHES:
         for sign in (1, -1):
-            if callout.side == ("left" if sign > 0 else "right"):
-                continue
             knee = (x + sign * dx, y + dy)
             far = (knee[0] + sign * wide, knee[1])
             box = Box(min(knee[0], far[0]), knee[1] - 19, max(knee[0], far[0]), knee[1] + (19 if callout.below else 2))
@@ -166,7 +169,8 @@ def _draw(sheet: Sheet, callout: Callout, spot: _Spot, marks: Mapping[str, str] 
     sheet.circle("dot", callout.at, 2.2 if marks is None else 2)
     if marks is not None:
         box = spot.box
-        sheet.mark(((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2), marks[callout.key], lit=False, radius=_DISC)
+        at = ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)
+        sheet.mark(at, callout.mark or marks[callout.thing], lit=bool(callout.mark), radius=_DISC)
         return
     knee, far = spot.leader[1], spot.leader[2]
     anchor = "start" if far[0] > knee[0] else "end"

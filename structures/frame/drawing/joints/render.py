@@ -7,13 +7,23 @@ from typing import NamedTuple
 
 from structures.frame.document import Document
 
+from .across import draw_across
 from .brace import draw_brace
+from .crossing import draw_crossing
+from .footing import draw_board, draw_foot, draw_runner, draw_wall
 from .kinds import JointKind, joint_kinds
+from .panel import Callout
 from .paper import Paper, finish
+from .runs import draw_end, draw_slip
 from .sizes import Metal
 
 SIZES = ("wide", "desk", "narrow")
-LETTERS = "pqrstuvwxyz"            # from p on: letters before it are marks along the tube
+# What joints are made of, by letter: from p on, since those before it are marks along the tube. No joint has all of them.
+_LETTERS = "pqrstuvwxyz"
+_THINGS = ("band", "ears", "flat", "hoop", "bolt head", "nut", "purlin", "stick", "screw", "post", "board", "upper band",
+           "lower band", "butt", "outer strap", "inner strap", "purlin end", "swage", "mouth", "tie", "bracket", "upright", "soil",
+           "runner", "piece")
+THINGS_LETTERS = {thing: _LETTERS[i % 11] + (str(i // 11 + 1) if i // 11 else "") for i, thing in enumerate(_THINGS)}
 Draw = Callable[[Metal, JointKind, str], Paper]
 
 
@@ -36,15 +46,17 @@ def render_joint(document: Document, fitting_code: str, size: str, *, palette: M
         raise ValueError(f"There is no {size} joint drawing: sizes are {', '.join(SIZES)}.")
     kind = _kind(document, fitting_code, role)
     paper = _draw(document, kind, size, units)
-    finish(paper, None if size == "wide" else _letters(document, units))
+    finish(paper, None if size == "wide" else THINGS_LETTERS)
     desc = f"{kind.title}: {_count(kind)}. Face and section; what has no figure is drawn as usual and not measured."
     return paper.sheet.svg(name or f"joint-{fitting_code}-{kind.role.replace(' ', '-')}-{size}", kind.title, desc, palette)
 
 
 def joint_key(document: Document, fitting_code: str, *, role: str = "", units: str = "us") -> tuple[KeyRow, ...]:
-    """What the letters of a narrow joint drawing name, in their order. A letter names one thing in all joints of a document."""
-    kind, letters = _kind(document, fitting_code, role), _letters(document, units)
-    return tuple(sorted((KeyRow(letters[words], words) for words in _words(document, kind, units)), key=lambda row: row.letter))
+    """What the letters of a narrow joint drawing name. A small letter names one thing in all joints; a large one is a piece."""
+    found: dict[str, str] = {}
+    for callout in _callouts(document, _kind(document, fitting_code, role), units):
+        found.setdefault(callout.mark or THINGS_LETTERS[callout.thing], callout.said)
+    return tuple(KeyRow(letter, words) for letter, words in sorted(found.items()))
 
 
 def _kind(document: Document, fitting: str, role: str) -> JointKind:
@@ -64,23 +76,16 @@ def _drawer(kind: JointKind) -> Draw:
     return _BY_ROLE.get(kind.role.partition(" ")[0], draw_brace)
 
 
-_BY_ROLE: dict[str, Draw] = {"side": draw_brace, "roof": draw_brace}
+_BY_ROLE: dict[str, Draw] = {
+    "side": draw_brace, "roof": draw_brace, "tie": draw_across, "web": draw_across, "connector": draw_crossing,
+    "pass": draw_crossing, "end": draw_end, "slip": draw_slip, "seam": draw_slip, "foot": draw_foot, "runner": draw_runner,
+    "wall": draw_wall, "board": draw_board,
+}
 
 
-def _words(document: Document, kind: JointKind, units: str) -> list[str]:
+def _callouts(document: Document, kind: JointKind, units: str) -> list[Callout]:
     paper = _draw(document, kind, "narrow", units)
-    return list(dict.fromkeys(callout.key for panel in (paper.face, paper.section) for callout in panel.callouts))
-
-
-def _letters(document: Document, units: str) -> dict[str, str]:
-    """A letter for each thing that any joint of the document names."""
-    found: dict[str, str] = {}
-    for kind in joint_kinds(document):
-        for words in _words(document, kind, units):
-            if words not in found:
-                turn, place = divmod(len(found), len(LETTERS))
-                found[words] = LETTERS[place] + (str(turn + 1) if turn else "")
-    return found
+    return [*paper.face.callouts, *paper.section.callouts]
 
 
 def _count(kind: JointKind) -> str:

@@ -80,8 +80,12 @@ class Metal:
         return Bolt(d, length, self.hardware.head_in or 0.65 * d, 0.86 * d, 1.6 * d)
 
     def figure(self, inches: float) -> str:
-        """A small measure in a person's units."""
+        """A small measure in a person's units, as it stands on a dimension."""
         return millimetres(inches) if self.units == "metric" else inches_only(inches)
+
+    def said(self, inches: float) -> str:
+        """A small measure with its unit, as it stands among words."""
+        return millimetres(inches) if self.units == "metric" else f"{inches_only(inches)} in."
 
 
 def tube_words(diameter_in: float, units: str) -> str:
@@ -96,7 +100,10 @@ def wall_in(diameter_in: float) -> float:
 
 def flat_of(piece: Brace | Tie, tube_in: float) -> tuple[Flat, bool]:
     """The flattened end of a piece, and whether the document states it; else one as wide as such ends usually are."""
-    if piece.flat is not None:
-        return piece.flat, True
+    return (piece.flat, True) if piece.flat is not None else (usual_flat(tube_in), False)
+
+
+def usual_flat(tube_in: float) -> Flat:
+    """A flattened end that no document states, as wide as such ends usually are."""
     half = 0.43 * tube_in
-    return Flat(half, 2 * half, half, 2 * wall_in(tube_in)), False
+    return Flat(half, 2 * half, half, 2 * wall_in(tube_in))
