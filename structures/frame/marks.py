@@ -54,9 +54,12 @@ def _seams(frame: Frame, found: dict[Key, dict[str, list[int]]]) -> None:
 
 
 def _of(frame: Frame, key: Key, sides: dict[str, list[int]]) -> list[Mark]:
-    """One mark for both sides where the hoops are the same ones, else one for each."""
+    """One mark for both sides where the hoops are the same ones and it is measured alike on both, else one for each: with a seam
+    beside the ridge a mark may be nearer to the ridge on one side and to the seam on the other. `piece` is the left one's."""
     if "left" in sides and sides["left"] == sides.get("right"):
-        return [_mark(frame, key, "both", "left", sides["left"])]
+        left, right = (_mark(frame, key, "both", leg, sides[leg]) for leg in ("left", "right"))
+        if (left.datum, round(left.from_datum_in, 6)) == (right.datum, round(right.from_datum_in, 6)):
+            return [left]
     return [_mark(frame, key, side, side, hoops) for side, hoops in sides.items()]
 
 
