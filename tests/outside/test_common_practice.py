@@ -109,3 +109,85 @@ def test_roof_braces_are_offered_and_not_bought_when_nobody_asks_for_them():
     assert answer["included"] is False
     assert (answer["no_because"], answer["pieces"], answer["bands"]) == ("offered, not bought", 8, 16)
     assert count(plain, "band") == 58 - 16
+
+
+# --- How it is put together: common practice, no source -------------------------------------------
+
+
+def step_of(kit, ident):
+    """The step that puts in a place."""
+    return next(step for step in kit["sequence"] if ident in step["pieces"] or ident in step["joints"])
+
+
+def hardware(kit, code):
+    return next(one for one in kit["hardware"] if one["code"] == code)
+
+
+def test_on_purlins_all_nuts_are_down(kit):
+    held = {joint["fitting"] for joint in kit["joints"]
+            if joint["kind"] in ("connector", "band") and joint["code"].endswith(("ridge", "purlin"))}
+    assert held == {"connector", "end-band"}
+    assert {(hardware(kit, code)["bolt_points"], hardware(kit, code)["nut"]) for code in held} == {("down", "below")}
+
+
+def test_every_sleeve_has_one_screw(kit):
+    """A run of n pieces of tube has n - 1 sleeves; every hoop here has two."""
+    sticks = Counter(m["from"].split("-", 1)[1] for m in kit["members"] if m["role"] in ("stick", "end"))
+    screws = Counter(j["code"].split("-", 1)[1] for j in kit["joints"] if j["kind"] == "screw" and j["hoop"] is None)
+    assert screws == {run: count - 1 for run, count in sticks.items()}
+    assert Counter(j["hoop"] for j in kit["joints"] if j["station"] == "seam") == dict.fromkeys(range(1, 10), 2)
+
+
+def test_the_last_stick_of_each_run_is_cut_at_the_far_end_and_joined_to_the_far_purlin_end(kit):
+    """46 ft are left between the one-foot ends: four lays of 10 ft and 6 ft over, sawn at the end that goes to the far one."""
+    assert {(cut["sticks"], cut["lay_in"], cut["cut_length_in"], cut["saw_end"]) for cut in kit["cuts"]} == {(5, 72.0, 72.0, "swaged")}
+    far = {m["id"]: m for m in kit["members"] if m["role"] in ("stick", "end")}
+    for run in ("-ridge", "-L-purlin", "-R-purlin"):
+        line = sorted((m for m in far.values() if m["from"].endswith(run)), key=lambda m: m["start"][1])
+        last, end = line[-2], line[-1]
+        step = step_of(kit, last["id"])
+        assert end["id"] in step["pieces"]
+        assert not {m["id"] for m in line[:-2]} & set(step["pieces"])
+        assert "saw it at its {saw} end" in step["does"]["template"]
+
+
+def test_the_ridge_run_is_up_before_the_side_runs(kit):
+    steps = {word: [s["step"] for s in kit["sequence"] if any(i.split(":")[0].endswith(word) and i.split(":")[1] in ("stick", "end")
+                                                              for i in s["pieces"])] for word in ("ridge", "purlin")}
+    assert max(steps["ridge"]) < min(steps["purlin"])
+
+
+def test_spacer_boards_hold_6_ft(kit):
+    """72 in. less the hoop's 2 3/8 in. is 69 5/8 in."""
+    boards = next(said["values"] for said in kit["bring"] if "spacer boards" in said["template"])
+    assert boards["clear_gap_in"] == 72 - 2.375 == kit["measures"]["clear_gap_in"]
+
+
+def test_the_lower_side_brace_goes_up_before_the_roof_and_the_upper_one_hangs_until_the_end_hoops_roof_section_is_on(kit):
+    """The sides are stood first and the chain ends above the seam on hoop 1, at each of the four corners."""
+    for end, hoops in (("tag", (1, 2, 3)), ("far", (9, 8, 7))):
+        for side in "LR":
+            first, second, third = (f"H{hoop}-{side}" for hoop in hoops)
+            pieces = {(b["from"], b["to"]): b for b in kit["braces"] if b["zone"] == "side" and b["corner"].startswith(end)}
+            lower = next(b for ends, b in pieces.items() if f"{third}-foot" in ends)
+            upper = next(b for ends, b in pieces.items() if f"{first}-brace-hip" in ends)
+            landing = {at["code"]: at["joint"] for b in (lower, upper) for at in (b["landing_from"], b["landing_to"])}
+            roof = step_of(kit, next(m["id"] for m in kit["members"] if m["role"] == "section" and m["part"] == "CP-R"
+                                     and m["hoop"] == hoops[0]))
+            fitted, hung, swung = (step_of(kit, ident) for ident in (lower["id"], upper["id"], landing[f"{first}-brace-hip"]))
+            assert (fitted["how"], hung["how"], swung["how"]) == ("fit now", "hang and tie", "wait")
+            assert fitted["step"] < hung["step"] < roof["step"] < swung["step"]
+            assert landing[f"{third}-foot"] in fitted["joints"]
+            assert [j for j in hung["joints"] if j.startswith(f"{second}-mid")] == hung["joints"] != []
+            assert swung["pieces"] == []
+            assert {hung["step"], roof["step"]} <= set(swung["needs"])
+
+
+def test_a_family_that_raises_whole_hoops_hangs_nothing(tmp_path):
+    text = (ROOT / "tests/outside/families/common_practice_30.toml").read_text(encoding="utf-8")
+    path = tmp_path / "whole.toml"
+    path.write_text(text.replace('put_up = "sides first"', 'put_up = "whole"'), encoding="utf-8")
+    done = command("kit", str(path), *ASKED[2:], "--json")
+    whole = json.loads(done.stdout)
+    assert {step["how"] for step in whole["sequence"]} == {"", "fit now"}
+    assert not any("Hang" in step["does"]["template"] for step in whole["sequence"])
