@@ -19,6 +19,7 @@ EXACT_IN = 1e-7
 GOLDEN = (math.sqrt(5) - 1) / 2
 
 Nearest = tuple[float, float]      # signed distance, and the share along the segment where it is met
+Rows = tuple[tuple[float, float, float], ...]     # along each of a block's axes: where a segment begins, its way, half the block
 
 
 class Solid(Protocol):
@@ -59,22 +60,19 @@ class Block:
         The slope of the squared distance rises with the share, and is straight between the places where the segment
         passes a face's plane: its zero is exact. Only for a segment that enters the block its depth is searched for.
         """
-        start, way = self._within(subtract(a, self.centre)), self._within(subtract(b, a))
-        share = _level(start, way, self.halves)
-        gap = math.hypot(*(_excess(p + share * d, half)
-                           for p, d, half in zip(start, way, self.halves, strict=True)))
+        start, way = subtract(a, self.centre), subtract(b, a)
+        rows = tuple((dot(start, one), dot(way, one), half) for one, half in zip(self.directions, self.halves, strict=True))
+        share = _level(rows)
+        gap = math.hypot(*(_excess(p + share * d, half) for p, d, half in rows))
         if gap > EXACT_IN:
             return gap, share
-        return least_convex(lambda at: self._depth(start, way, at), length(way))
+        return least_convex(lambda at: _signed(rows, at), length(way))
 
-    def _within(self, vector: Vector) -> Vector:
-        one, two, three = self.directions
-        return dot(vector, one), dot(vector, two), dot(vector, three)
 
-    def _depth(self, start: Vector, way: Vector, share: float) -> float:
-        """The signed distance of one point, by the block's own axes."""
-        over = [abs(p + share * d) - half for p, d, half in zip(start, way, self.halves, strict=True)]
-        return max(over) if max(over) <= 0 else math.hypot(*(max(one, 0.0) for one in over))
+def _signed(rows: Rows, share: float) -> float:
+    """The signed distance of one point of a segment."""
+    over = [abs(p + share * d) - half for p, d, half in rows]
+    return max(over) if max(over) <= 0 else math.hypot(*(max(one, 0.0) for one in over))
 
 
 def _excess(value: float, half: float) -> float:
@@ -82,20 +80,28 @@ def _excess(value: float, half: float) -> float:
     return value - half if value > half else value + half if value < -half else 0.0
 
 
-def _level(start: Vector, way: Vector, halves: Vector) -> float:
+def _slope(rows: Rows, share: float) -> float:
+    """Half the slope of the squared distance from a block; asked for often, so written out."""
+    total = 0.0
+    for p, d, half in rows:
+        value = p + share * d
+        if value > half:
+            total += d * (value - half)
+        elif value < -half:
+            total += d * (value + half)
+    return total
+
+
+def _level(rows: Rows) -> float:
     """The share where the squared distance is level, or the end that is nearest where it rises or falls throughout."""
-
-    def slope(share: float) -> float:
-        return sum(d * _excess(p + share * d, half) for p, d, half in zip(start, way, halves, strict=True))
-
-    if slope(0.0) >= 0:
+    if _slope(rows, 0.0) >= 0:
         return 0.0
-    if slope(1.0) <= 0:
+    if _slope(rows, 1.0) <= 0:
         return 1.0
-    planes = ((face - p) / d for p, d, half in zip(start, way, halves, strict=True) if d for face in (-half, half))
+    planes = ((face - p) / d for p, d, half in rows if d for face in (-half, half))
     knots = [0.0, *sorted(share for share in planes if 0 < share < 1), 1.0]
     for low, high in itertools.pairwise(knots):
-        below, above = slope(low), slope(high)
+        below, above = _slope(rows, low), _slope(rows, high)
         if above >= 0:
             return low + (high - low) * below / (below - above)
     return 1.0

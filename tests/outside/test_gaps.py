@@ -12,7 +12,7 @@ import pytest
 from scipy.optimize import minimize, minimize_scalar
 
 from structures.frame.build import family_profile
-from structures.frame.build.gaps.outline import film_nearest, hoop_nearest
+from structures.frame.build.gaps.outline import Outline
 from structures.frame.solids import Block, Quarter
 from structures.frame.vectors import along, segment_nearest
 from tests.structures.frames import document, family
@@ -190,7 +190,7 @@ def test_a_hoop_is_as_far_as_the_nearest_of_many_points_of_its_curve():
         tried = np.linspace(0, 1, 41)
         best = min(tried, key=away)
         found = minimize_scalar(away, bounds=(max(best - 0.025, 0), min(best + 0.025, 1)), method="bounded", options={"xatol": 1e-9}).fun
-        assert hoop_nearest(profile, a, b, 48)[0] == pytest.approx(min(found, away(0), away(1)), abs=WITHIN)
+        assert Outline(profile).hoop(a, b, 48)[0] == pytest.approx(min(found, away(0), away(1)), abs=WITHIN)
 
 
 def test_the_film_is_nearest_at_an_end_of_a_straight_piece(random):
@@ -199,5 +199,5 @@ def test_the_film_is_nearest_at_an_end_of_a_straight_piece(random):
         s, t = random.uniform(0, profile.half_in, 2)
         (u, z), (v, w) = profile.point(s), profile.point(t)
         start, end = (u * 0.95, 0.0, z * 0.97), (v * 0.9, 48.0, w * 0.99)
-        assert film_nearest(profile, start, end)[0] == pytest.approx(
+        assert Outline(profile).film(start, end)[0] == pytest.approx(
             min(profile.depth(*along(start, end, share)[::2]) for share in np.linspace(0, 1, 201)), abs=1e-9)

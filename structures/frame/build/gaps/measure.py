@@ -7,7 +7,7 @@ import math
 from structures.frame.build.frame import Frame
 from structures.frame.build.gaps.around import Around, Body
 from structures.frame.build.gaps.nears import FILM, HOOP, OWN, Items, Near, Situation
-from structures.frame.build.gaps.outline import film_nearest, hoop_nearest
+from structures.frame.build.gaps.outline import Outline
 from structures.frame.build.gaps.rods import Rod
 from structures.frame.build.gaps.tightest import Tightest
 from structures.frame.lengths import inches_only
@@ -25,6 +25,7 @@ class Gauge:
         self._frame = frame
         self._around = around
         self._tightest = tightest
+        self._outline = Outline(frame.profile)
         self._seen: dict[tuple[object, ...], Situation] = {}
 
     def situation(self, rod: Rod) -> Situation:
@@ -39,20 +40,20 @@ class Gauge:
         return found
 
     def _measure(self, rod: Rod, others: Items) -> list[Near]:
-        frame, profile = self._frame, self._frame.profile
+        frame = self._frame
         least: dict[str, Near] = {}
 
         def offer(kind: str, gap: float, share: float, pick: int) -> None:
             if kind not in least or gap < least[kind].gap_in - SAME_IN:
                 least[kind] = Near(kind, gap, along(rod.start, rod.end, share), pick)
 
-        depth, share = film_nearest(profile, rod.start, rod.end)
+        depth, share = self._outline.film(rod.start, rod.end)
         offer(FILM, depth + frame.hoop_radius_in - rod.radius_in, share, 0)
         if rod.own_in is not None:
             offer(OWN, rod.own_in, 0.0, 0)
         for hoop in range(max(rod.first - 1, 1), min(rod.last + 1, frame.hoops) + 1):
             if hoop not in rod.lands:
-                away, share = hoop_nearest(profile, rod.start, rod.end, frame.y(hoop))
+                away, share = self._outline.hoop(rod.start, rod.end, frame.y(hoop))
                 offer(HOOP, away - frame.hoop_radius_in - rod.radius_in, share, hoop - rod.first)
         # The likely nearest first, so that most of the others need no measuring.
         for apart, pick in sorted((_apart(rod, other), pick) for pick, other in enumerate(others)):
