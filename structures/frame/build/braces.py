@@ -6,10 +6,12 @@ from structures.frame.build.chains import (
     MATCH_IN,
     Corner,
     Piece,
+    Settled,
     Spot,
     corners,
     follow_made,
     is_made,
+    lay,
     solve,
     spot,
     stands,
@@ -32,9 +34,13 @@ def build_braces(frame: Frame) -> None:
     chains = [c for c in frame.family.chains if frame.has(c.option) and frame.length_in > c.over_in + 1e-6]
     if not _fit(frame, chains):
         return
+    known: dict[tuple[object, ...], Settled | None] = {}
     for stand in stands(frame, chains):
+        if stand.kind not in known:
+            known[stand.kind] = solve(frame, stand)
+        settled = known[stand.kind]
         # The lower piece first, so that of two butted bands the lower one is number 1.
-        for piece in sorted(solve(frame, stand), key=lambda piece: piece.start.s + piece.end.s):
+        for piece in sorted(lay(frame, stand, settled) if settled else (), key=lambda piece: piece.start.s + piece.end.s):
             put_in(frame, piece)
     for chain in chains:
         _warn_of_ridge(frame, chain)

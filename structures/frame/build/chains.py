@@ -38,6 +38,21 @@ class Stand:
     off: tuple[tuple[float, float], ...]
     made_off: tuple[tuple[float, float], ...]
 
+    @property
+    def kind(self) -> tuple[object, ...]:
+        """Equal for corners that are one another turned half round, as front left and back right are: what is solved at one
+        holds at the other. A mirrored corner takes the other hand's parts."""
+        turned = (self.corner.side == "left") == (self.corner.step > 0)
+        return self.chain.code, turned, self.off, self.made_off
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """A chain solved: the part and the computed length of each piece, and where the node of each landing comes to lie."""
+
+    plans: tuple[tuple[Part, float], ...]
+    nodes: tuple[float, ...]
+
 
 @dataclass(frozen=True, slots=True)
 class Spot:
@@ -116,21 +131,39 @@ def _stand(
                  tuple((made(i, i + 1), made(i + 1, i)) for i in range(last)))
 
 
-def solve(frame: Frame, stand: Stand) -> list[Piece]:
-    """Solve a chain outward from its set landing; each next landing follows the piece's made length. Empty if refused."""
-    pairs = range(len(stand.nominal) - 1)
-    plans = [_plan(frame, stand, index) for index in pairs]
-    start = next((i for i, landing in enumerate(stand.chain.landings) if landing.set), 0)
-    nodes: dict[int, float] = {start: stand.nominal[start]}
-    order = [(i, i + 1) for i in pairs if i >= start] + [(i, i) for i in reversed(pairs) if i < start]
-    solved: dict[int, Piece] = {}
-    for index, free in order:
+def solve(frame: Frame, stand: Stand) -> Settled | None:
+    """Solve a chain outward from its set landing; each next landing follows the piece's made length. None if refused."""
+    plans = [_plan(frame, stand, index) for index in range(len(stand.nominal) - 1)]
+    nodes = {_start(stand.chain): stand.nominal[_start(stand.chain)]}
+    for index, free in _order(stand.chain):
         plan = plans[index]
-        piece = _settle(frame, stand, index, free, nodes, plan) if plan else None
-        if piece is None:
-            return []
-        solved[index] = piece
-    return [solved[index] for index in pairs]
+        if plan is None or not _settle(frame, stand, index, free, nodes, plan[0]):
+            return None
+    return Settled(tuple(plan for plan in plans if plan), tuple(nodes[index] for index in range(len(nodes))))
+
+
+def lay(frame: Frame, stand: Stand, settled: Settled) -> list[Piece]:
+    """The pieces of a chain at its corner, from what was solved there or at one that is alike."""
+    nodes = dict(enumerate(settled.nodes))
+    pieces = []
+    for index, free in sorted(_order(stand.chain)):
+        part, computed = settled.plans[index]
+        a, b = _ends(frame, stand, index, nodes, stand.off[index])
+        made = turn_of(frame, a, b)
+        pieces.append(Piece(stand.chain, stand.corner, stand.chain.roles[index], part, a, b, computed, made,
+                            is_made(stand.chain, made), "from" if free == index + 1 else "to"))
+    return pieces
+
+
+def _start(chain: Chain) -> int:
+    """Which of a chain's landings is set."""
+    return next((i for i, landing in enumerate(chain.landings) if landing.set), 0)
+
+
+def _order(chain: Chain) -> list[tuple[int, int]]:
+    """The pieces outward from the set landing, each with its landing that follows."""
+    start, pairs = _start(chain), range(len(chain.landings) - 1)
+    return [(i, i + 1) for i in pairs if i >= start] + [(i, i) for i in reversed(pairs) if i < start]
 
 
 def _plan(frame: Frame, stand: Stand, index: int) -> tuple[Part, float] | None:
@@ -211,24 +244,18 @@ def turn_of(frame: Frame, a: Spot, b: Spot) -> Turn:
     return turn(a.hole, b.hole, outward(frame, a.side, a.s), outward(frame, b.side, b.s))
 
 
-def _settle(
-    frame: Frame, stand: Stand, index: int, free: int, nodes: dict[int, float], plan: tuple[Part, float]
-) -> Piece | None:
-    """Hold the settled end of one piece and let the other slide to where the made length reaches."""
-    part, computed = plan
-    chain, off = stand.chain, stand.off[index]
-    a, b = _ends(frame, stand, index, {free: stand.nominal[free], **nodes}, off)
-    held, loose = (a, b) if free == index + 1 else (b, a)
+def _settle(frame: Frame, stand: Stand, index: int, free: int, nodes: dict[int, float], part: Part) -> bool:
+    """Hold the settled end of one piece and let the other slide to where the made length reaches; false if refused."""
     nodes[free] = stand.nominal[free]
-    if part.length_in is not None:
-        s = follow_made(frame, chain, held, loose, part)
-        if s is None:
-            return None
-        nodes[free] = s - off[free - index]
-    a, b = _ends(frame, stand, index, nodes, off)
-    made = turn_of(frame, a, b)
-    return Piece(chain, stand.corner, chain.roles[index], part, a, b, computed, made, is_made(chain, made),
-                 "from" if free == index + 1 else "to")
+    if part.length_in is None:
+        return True
+    a, b = _ends(frame, stand, index, nodes, stand.off[index])
+    held, loose = (a, b) if free == index + 1 else (b, a)
+    s = follow_made(frame, stand.chain, held, loose, part)
+    if s is None:
+        return False
+    nodes[free] = s - stand.off[index][free - index]
+    return True
 
 
 def follow_made(frame: Frame, chain: Chain, held: Spot, loose: Spot, part: Part) -> float | None:
