@@ -117,3 +117,28 @@ def put_back(world: World):
 @address("inventory:sheet-entry", "inventory:sheet-enter")
 def sheet(world: World):
     return {"number": _order(world).pick.number, "sheet": _sheet(world).number}
+
+
+@address("inventory:order-build-sheet")
+def build_sheet(world: World):
+    return {"number": _order(world).label}
+
+
+@address("inventory:order-build-sheet-line", "inventory:order-build-sheet-pdf", "inventory:order-rain-sheet")
+def build_sheet_line(world: World):
+    return {"number": _order(world).label, "ordinal": 1}
+
+
+@address("inventory:order-card")
+def order_card(world: World):
+    return {"number": _order(world).label, "ordinal": 1, "part": "RL26-L"}
+
+
+@address("inventory:structure-build-sheet", "inventory:structure-build-sheet-pdf", "inventory:structure-rain-sheet")
+def structure_build_sheet(world: World):
+    return {"tag": world.structure.tag}
+
+
+@address("inventory:structure-card")
+def structure_card(world: World):
+    return {"tag": world.structure.tag, "part": "RL26-L"}

@@ -58,6 +58,14 @@ def brace_row(telling: Telling, brace: Brace) -> BraceRow:
     )
 
 
+def tie_piece_row(telling: Telling, tie: Tie) -> BraceRow:
+    """A tie as a piece among a corner's braces: both ends lie by their marks and nothing follows."""
+    return BraceRow(
+        telling.letter(tie.part), telling.name(tie.part), tie.part, "", telling.figure(tie.length_in), "none",
+        "both ends", "none", "none", "unknown", "unknown",
+    )
+
+
 def brace_rows(telling: Telling) -> tuple[BraceRow, ...]:
     """Every brace piece; pieces of several corners that are set, turned and led alike share a row."""
     alike: dict[tuple[str, ...], list[BraceRow]] = defaultdict(list)
@@ -71,11 +79,25 @@ def brace_rows(telling: Telling) -> tuple[BraceRow, ...]:
 
 def _together(rows: list[BraceRow]) -> BraceRow:
     first = rows[0]
-    codes = {name: listed(dict.fromkeys(getattr(row, name) for row in rows)) for name in ("set_at", "follows", "turned")}
+    codes = {name: codes_words([getattr(row, name) for row in rows]) for name in ("set_at", "follows", "turned")}
     return BraceRow(
         first.letter, first.piece, first.part, listed(dict.fromkeys(row.corners for row in rows)), first.length, first.twist,
         codes["set_at"], codes["follows"], codes["turned"], first.moves, first.furthest, len(rows),
     )
+
+
+def codes_words(codes: list[str]) -> str:
+    """Codes in a row; where left and right are both there the side is left out: "H3-foot and H11-foot"."""
+    lead = "from " if all(code.startswith("from ") for code in codes) else ""
+    bare = [code.removeprefix(lead) for code in codes]
+    sides: dict[str, set[str]] = defaultdict(set)
+    for code in bare:
+        sides[_both_sides(code)].add(code)
+    return lead + listed(dict.fromkeys(_both_sides(code) if len(sides[_both_sides(code)]) > 1 else code for code in bare))
+
+
+def _both_sides(code: str) -> str:
+    return code.replace("-L-", "-", 1) if "-L-" in code else code.replace("-R-", "-", 1)
 
 
 def tie_rows(telling: Telling) -> tuple[TieRow, ...]:
@@ -100,7 +122,7 @@ def twist_words(brace: Brace) -> str:
     """How far it is turned from end to end, which way, and who turns it."""
     if abs(brace.twist_deg) < NO_TWIST_DEG:
         return "none"
-    by = "made at the press" if brace.twist_made else "the bands take it up"
+    by = "made at the press" if brace.twist_made else "taken up in the bands"
     return f"{abs(brace.twist_deg):.1f}° {brace.hand}, {by}"
 
 
@@ -117,6 +139,8 @@ def moves_words(telling: Telling, reach: Reach | None) -> str:
     """How far the following end comes away from its mark when its bay is too wide."""
     if reach is None:
         return "unknown"
+    if reach.moves_in is None:
+        return "no longer reaches when the bay is too wide"
     per_inch = 2 * reach.moves_in
     if abs(per_inch) < NO_MOVE_IN:
         return "hardly moves"

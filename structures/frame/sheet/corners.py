@@ -1,17 +1,18 @@
-"""One corner of the structure: where each band goes, which brace, which end is turned, and the steps that fit them."""
+"""One corner of the structure: where each band goes, which piece, which end is turned, and the steps that fit them."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from structures.frame.document import Brace, Document, Landing, Mark
+from structures.frame import drawing
+from structures.frame.document import Brace, Document
 from structures.frame.names import listed
-from structures.frame.sheet.braces import BraceRow, brace_row
+from structures.frame.sheet.braces import BraceRow, brace_row, tie_piece_row
 from structures.frame.sheet.steps import StepRow, steps_with
 from structures.frame.sheet.telling import Telling, landings_of
 
 CORNERS = ("tag left", "tag right", "far left", "far right")
-_WHICH = {1: ("",), 2: ("lower", "upper")}
+MIDDLES = ("mid left", "mid right")
 _NOT_HERE = ("offered, not bought", "not made for this size", "replaced")
 
 
@@ -49,27 +50,28 @@ class CornerPage:
 
     @property
     def view(self) -> str:
-        """The name of the close-up of this corner from inside; "" for pieces that stand at no corner."""
-        return f"inside-{self.corner.replace(' ', '-')}" if self.corner in CORNERS else ""
+        """The name of the close-up from inside."""
+        return f"inside-{self.corner.replace(' ', '-')}"
 
 
 def corner_pages(telling: Telling) -> tuple[CornerPage, ...]:
-    """The four corners, then what braces stand elsewhere, each with only what the document has; none without braces."""
+    """The four corners, then mid-length where braces stand there, each with only what the document has; none without braces."""
     if not telling.document.braces:
         return ()
-    others = sorted({brace.corner for brace in telling.document.braces} - set(CORNERS))
+    at = {brace.corner for brace in telling.document.braces}
+    others = [corner for corner in MIDDLES if corner in at]
     return tuple(_page(telling, corner, n) for n, corner in enumerate((*CORNERS, *others), 1))
 
 
 def _page(telling: Telling, corner: str, number: int) -> CornerPage:
     braces = [brace for brace in telling.document.braces if brace.corner == corner]
-    rows = landing_rows(telling, braces)
     ids = tuple(brace.id for brace in braces)
+    ties = [tie for tie in telling.document.ties if tie.hoop in {at.hoop for brace in braces for at in landings_of(brace)}]
     return CornerPage(
         corner=corner, number=number, title=_title(corner, number), you_stand=_you_stand(corner),
-        hoops=_hoops_from_left(telling.document, corner, braces), landings=rows,
-        braces=tuple(brace_row(telling, brace) for brace in _as_built(braces)),
-        steps=steps_with(telling, (*ids, *(row.joint for row in rows))),
+        hoops=_hoops_from_left(telling.document, corner, braces), landings=landing_rows(telling, corner),
+        braces=(*(brace_row(telling, brace) for brace in _as_built(braces)), *(tie_piece_row(telling, tie) for tie in ties[:1])),
+        steps=steps_with(telling, (*ids, *(at.joint for brace in braces for at in landings_of(brace)))),
         absent=absent_words(telling, "at this corner" if corner in CORNERS else "here", has=bool(braces)), ids=ids,
     )
 
@@ -78,7 +80,7 @@ def _title(corner: str, number: int) -> str:
     end, _, side = corner.partition(" ")
     if corner in CORNERS:
         return f"Corner {number} of {len(CORNERS)}: {end} end, {side}"
-    return f"Mid-length, {side}" if end == "mid" else corner.capitalize()
+    return f"Mid-length, {side}"
 
 
 def _you_stand(corner: str) -> str:
@@ -107,30 +109,19 @@ def _as_built(braces: list[Brace]) -> list[Brace]:
     return sorted(braces, key=rank)
 
 
-def landing_rows(telling: Telling, braces: list[Brace]) -> tuple[LandingRow, ...]:
-    """Every band of these braces from the ground upward; places are numbered in that order."""
-    found: dict[str, Landing] = {at.joint: at for brace in braces for at in landings_of(brace)}
-    held = {at.joint: telling.letter(brace.part) for brace in braces for at in landings_of(brace)}
-    bands = sorted(found.values(), key=lambda at: (at.from_foot_in, at.hoop))
-    places: dict[str, list[Landing]] = {}
-    for band in bands:
-        places.setdefault(band.code, []).append(band)
-    rows = []
-    for number, group in enumerate(places.values(), 1):
-        words = _WHICH.get(len(group)) or tuple(f"band {n}" for n in range(1, len(group) + 1))
-        rows += [_row(telling, band, "" if n else str(number), words[n], held[band.joint]) for n, band in enumerate(group)]
-    return tuple(rows)
-
-
-def _row(telling: Telling, band: Landing, number: str, which: str, holds: str) -> LandingRow:
-    mark: Mark | None = telling.mark_of(band)
-    return LandingRow(
-        number=number, code=band.code, which=which, piece=telling.name(mark.piece) if mark else "unknown",
-        measured="butted on it" if which == "upper" else telling.measured(mark) if mark else "up from the foot",
-        edge=telling.figure(mark.edge_in) if mark else "unknown",
-        centre=telling.figure(mark.from_datum_in if mark else band.from_foot_in),
-        from_foot=telling.figure(band.from_foot_in), holds=holds, joint=band.joint,
-    )
+def landing_rows(telling: Telling, corner: str) -> tuple[LandingRow, ...]:
+    """Every band at this corner with the numbers of its drawings, from the ground upward, ties last."""
+    rows = drawing.corner_rows(telling.document, corner.replace(" ", "-"), units=telling.units)
+    found = []
+    for n, row in enumerate(rows):
+        first = n == 0 or rows[n - 1].number != row.number
+        found.append(LandingRow(
+            number=str(row.number) if first else "", code=row.code, which=row.which,
+            piece=telling.section(row.on) if row.on else "unknown",
+            measured=row.measure if first or not row.measure else "butted on it", edge=row.edge or "unknown",
+            centre=row.centre or "unknown", from_foot=row.from_foot, holds=row.letter, joint=row.place,
+        ))
+    return tuple(found)
 
 
 def absent_words(telling: Telling, here: str, *, has: bool) -> str:

@@ -8,7 +8,7 @@ from structures.frame.document import Mark
 from structures.frame.names import hoops_words
 from structures.frame.sheet.telling import SAME_IN, Telling, station_words
 
-_SIDES = {"both": "left and right", "left": "left", "right": "right", "": "over the middle"}
+_SIDES = {"both": "both sides", "left": "left", "right": "right", "": "the middle"}
 TWO = 2
 # What has edges to mark; a bolt's hole, a bracket or a channel is marked at its middle.
 _EDGED = ("band", "connector", "strap", "clamp")
@@ -59,8 +59,9 @@ def hoops_said(hoops: list[int]) -> str:
 def _row(telling: Telling, mark: Mark, group: list[Mark]) -> MarkRow:
     at_datum = mark.from_datum_in < SAME_IN
     return MarkRow(
-        piece=telling.name(mark.piece), what=mark.name + butted_words(mark, group), place=station_words(mark.code),
-        side=_SIDES[mark.side], measured="centred on the ridge" if at_datum and mark.datum == "ridge" else telling.measured(mark),
+        piece=telling.section(mark.piece, both=mark.side == "both"), what=mark.name + butted_words(mark, group),
+        place=station_words(mark.code),
+        side=_SIDES[mark.side], measured="on the ridge mark" if at_datum and mark.datum == "ridge" else telling.measured(mark),
         edge=_edge(telling, mark, at_datum),
         centre=telling.figure(abs(mark.from_datum_in)), from_foot=telling.figure(mark.from_foot_in),
     )

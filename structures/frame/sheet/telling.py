@@ -35,6 +35,11 @@ class Telling:
         """A part's name without the width of its family; the number itself where the kit has no such line."""
         return short_name(self.lines[part].name) if part in self.lines else part
 
+    def section(self, part: str, *, both: bool = False) -> str:
+        """The hoop section that a mark lies on, in two words: "side section", "left section"; `both` leaves the side out."""
+        words, _, side = self.name(part).removeprefix("Hoop ").lower().partition(", ")
+        return words if both or side not in ("left", "right") else f"{side} {words}"
+
     def letter(self, part: str) -> str:
         """The mark that this part has on every drawing; "" for what has none."""
         return self.letters.get(part, "")
@@ -63,14 +68,6 @@ class Telling:
         else:
             up = mark.datum == "foot"
         return f"{'up' if up else 'down'} from the {mark.datum}"
-
-    def mark_of(self, landing: Landing) -> Mark | None:
-        """The mark of the band that a landing lies in."""
-        return next((
-            mark for mark in self.document.marks
-            if landing.hoop in mark.hoops and mark.code == landing.station and mark.side in ("both", landing.side, "")
-            and abs(mark.from_foot_in - landing.from_foot_in) < SAME_IN
-        ), None)
 
     def place(self, code: str) -> str:
         """A location code in words: "hoop 1 right shoulder"."""
