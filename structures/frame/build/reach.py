@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from structures.frame.build.chains import band_of, chain_of
-from structures.frame.build.frame import Frame
+from structures.frame.build.frame import SIDES, Frame
 from structures.frame.build.hoops import seam_places
 from structures.frame.build.landing import follow
 from structures.frame.document import Bar, Brace, Joint, Landing, Reach
@@ -30,18 +30,50 @@ class Stop:
 
 def measure_reach(frame: Frame) -> None:
     """Fill every brace's reach, once all that takes up room on the hoops is in the frame."""
-    free = [brace.landing_to if brace.set_end == "from" else brace.landing_from for brace in frame.braces]
-    joints: dict[tuple[int, str], list[Joint]] = {(landing.hoop, landing.side): [] for landing in free}
-    for joint in frame.joints:
-        if joint.hoop is not None and joint.from_foot_in is not None:
-            for side in (joint.side,) if joint.side else ("left", "right"):
-                if (joint.hoop, side) in joints:
-                    joints[joint.hoop, side].append(joint)
-    taken_along = _taken_along(frame)
-    frame.braces = [
-        dataclasses.replace(brace, reach=_reach(frame, brace, joints[landing.hoop, landing.side], taken_along))
-        for brace, landing in zip(frame.braces, free, strict=True)
-    ]
+    around = _Around(frame)
+    moved: dict[tuple[object, ...], float | None] = {}
+    braces = []
+    for brace in frame.braces:
+        held, loose = _ends(brace)
+        # Mirrored corners are alike but for the last digits.
+        alike = (brace.chain, brace.length_in, abs(loose.hoop - held.hoop), round(held.from_foot_in, 9), round(loose.from_foot_in, 9))
+        if alike not in moved:
+            moved[alike] = moves(frame, brace, OUT_IN)
+        braces.append(dataclasses.replace(brace, reach=_reach(around, brace, loose, moved[alike])))
+    frame.braces = braces
+
+
+class _Around:
+    """What takes up room on the hoops on which an end is free, and which bands go along with that end's."""
+
+    def __init__(self, frame: Frame):
+        self.frame = frame
+        self.joints: dict[tuple[int, str], list[Joint]] = {(loose.hoop, loose.side): [] for _, loose in map(_ends, frame.braces)}
+        for joint in frame.joints:
+            if joint.hoop is not None and joint.from_foot_in is not None:
+                for side in (joint.side,) if joint.side else SIDES:
+                    if (joint.hoop, side) in self.joints:
+                        self.joints[joint.hoop, side].append(joint)
+        self.lengthwise = {side: [(stop, bar) for bar in frame.bars if bar.side == side for stop in _bar(frame, bar)]
+                           for side in SIDES}
+        self.seams = {side: [Stop(place.from_foot_in, place.from_foot_in, "seam") for place in seam_places(frame)
+                             if place.side == side and not place.seam.may_be_covered] for side in SIDES}
+        self.taken_along = _taken_along(frame)
+
+    def width(self, joint: Joint) -> float:
+        return self.frame.family.fittings[joint.fitting].width_in
+
+    def stops(self, loose: Landing, going: set[str]) -> Iterator[Stop]:
+        """What stands in the way on a free end's hoop and side, but for the joints that go."""
+        yield from self.seams[loose.side]
+        for joint in self.joints[loose.hoop, loose.side]:
+            half = self.width(joint) / 2
+            if half and joint.id not in going and joint.from_foot_in is not None:
+                yield Stop(joint.from_foot_in - half, joint.from_foot_in + half, joint.id)
+        y = self.frame.y(loose.hoop)
+        for stop, bar in self.lengthwise[loose.side]:
+            if bar.y0 - SLIGHT_IN <= y <= bar.y1 + SLIGHT_IN:
+                yield stop
 
 
 def _taken_along(frame: Frame) -> Mapping[str, list[str]]:
@@ -67,20 +99,29 @@ def _ends(brace: Brace) -> tuple[Landing, Landing]:
     return brace.landing_to, brace.landing_from
 
 
-def _reach(frame: Frame, brace: Brace, joints: list[Joint], taken_along: Mapping[str, list[str]]) -> Reach:
+def _reach(around: _Around, brace: Brace, loose: Landing, moves_in: float | None) -> Reach:
     """The furthest places of a free end's band. What the band lies on as designed stops nothing: other checks speak of that."""
-    _, loose = _ends(brace)
-    going = {loose.joint, *taken_along.get(loose.joint, ())}
-    own = [(joint.from_foot_in or 0.0, frame.family.fittings[joint.fitting].width_in / 2) for joint in joints
-           if joint.id in going]
-    centre = loose.from_foot_in
-    low = min(at - half for at, half in own)
-    high = max(at + half for at, half in own)
-    foot, ridge, *between = _stops(frame, brace, loose, [joint for joint in joints if joint.id not in going])
+    going = {loose.joint, *around.taken_along.get(loose.joint, ())}
+    bands = [(joint.from_foot_in or 0.0, around.width(joint) / 2) for joint in around.joints[loose.hoop, loose.side]
+             if joint.id in going]
+    low = min(at - half for at, half in bands)
+    high = max(at + half for at, half in bands)
+    foot, ridge = _ends_of_hoop(around.frame, bands[0][1])
+    between = list(around.stops(loose, going))
     below = max((stop for stop in (foot, *between) if stop.high_in <= low + SLIGHT_IN), key=_high, default=foot)
     above = min((stop for stop in (ridge, *between) if stop.low_in >= high - SLIGHT_IN), key=_low, default=ridge)
+    centre = loose.from_foot_in
     return Reach("to" if loose is brace.landing_to else "from", centre - max(low - below.high_in, 0.0), below.name,
-                 centre + max(above.low_in - high, 0.0), above.name, moves(frame, brace, OUT_IN))
+                 centre + max(above.low_in - high, 0.0), above.name, moves_in)
+
+
+def _ends_of_hoop(frame: Frame, half: float) -> tuple[Stop, Stop]:
+    """The foot, or as near to it as the base lets a landing come, and the ridge with the room that its bend asks for; `half` is
+    half a band's width."""
+    base = frame.family.made_bases.get(frame.configuration.base)
+    lowest = max(0.0, frame.family.shape.tube_end_in, base.lowest_in - half if base else 0.0)
+    crown = frame.half_in - max(frame.family.crown_clear_in - half, 0.0)
+    return Stop(-math.inf, lowest, "foot"), Stop(crown, math.inf, "ridge")
 
 
 def _low(stop: Stop) -> float:
@@ -91,30 +132,11 @@ def _high(stop: Stop) -> float:
     return stop.high_in
 
 
-def _stops(frame: Frame, brace: Brace, loose: Landing, joints: list[Joint]) -> Iterator[Stop]:
-    """What a band can't go onto or over on that hoop and side, foot and ridge first."""
-    half = frame.family.fittings[chain_of(frame, brace).fitting].width_in / 2
-    base = frame.family.made_bases.get(frame.configuration.base)
-    lowest = max(0.0, frame.family.shape.tube_end_in, base.lowest_in - half if base else 0.0)
-    yield Stop(-math.inf, lowest, "foot")
-    yield Stop(frame.half_in - max(frame.family.crown_clear_in - half, 0.0), math.inf, "ridge")
-    for place in seam_places(frame):
-        if place.side == loose.side and not place.seam.may_be_covered:
-            yield Stop(place.from_foot_in, place.from_foot_in, "seam")
-    for joint in joints:
-        width = frame.family.fittings[joint.fitting].width_in
-        if width and joint.from_foot_in is not None:
-            yield Stop(joint.from_foot_in - width / 2, joint.from_foot_in + width / 2, joint.id)
-    y = frame.y(loose.hoop)
-    for bar in frame.bars:
-        # What is shorter than a bay follows its hoop, as the channel of an end does, and bands go on over it.
-        runs_on = bar.y1 - bar.y0 >= frame.spacing_in - SLIGHT_IN
-        if runs_on and bar.side == loose.side and bar.y0 - SLIGHT_IN <= y <= bar.y1 + SLIGHT_IN:
-            yield from _bar(frame, bar)
-
-
 def _bar(frame: Frame, bar: Bar) -> Iterator[Stop]:
-    """What a board or channel that lies on the hoop's tube takes up of it."""
+    """What a board or channel takes up of the hoops that it lies on. What is shorter than a bay follows its hoop, as the channel
+    of an end does, and bands go on over it."""
+    if bar.y1 - bar.y0 < frame.spacing_in - SLIGHT_IN:
+        return
     s, depth = frame.profile.place(abs(bar.x), bar.z)
     if abs(depth) > frame.hoop_radius_in + bar.thick_in / 2 + LIES_ON_IN:
         return
