@@ -134,7 +134,9 @@ def test_the_end_bolted_last_is_the_free_one_and_is_turned():
 
 
 def test_a_flattened_end_is_two_walls_thick():
-    flat = document("g26-d").braces[0].flat
+    doc = document("g26-d")
+    flat = doc.braces[0].flat
+    assert {tie.flat for tie in doc.ties} == {flat}
     assert (flat.length_in, flat.width_in, flat.round_in) == (9 / 16, 9 / 8, 9 / 16)
     assert (flat.thick_in, flat.hole_in) == (pytest.approx(2 * 0.058), 11 / 32)
 

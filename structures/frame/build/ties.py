@@ -5,6 +5,7 @@ from __future__ import annotations
 from structures.frame.build.chains import MATCH_IN
 from structures.frame.build.frame import SIDES, Frame
 from structures.frame.build.purlins import section_at
+from structures.frame.build.tails import flat_of
 from structures.frame.build.webs import put_webs
 from structures.frame.document import Landing, Tie
 from structures.frame.family import Part, TieSet
@@ -101,5 +102,6 @@ def put_in(frame: Frame, ties: TieSet, part: Part, hoop: int, s: float) -> None:
                                 frame.point(side, s, y, offset)))
     span = _span(frame, ties, s)
     frame.ties.append(Tie(ident, ties.role, ties.option, part.number, landings[0].code, landings[1].code,
-                          part.length_in or span, hoop, s, frame.half_in - s, landings[0], landings[1]))
+                          part.length_in or span, hoop, s, frame.half_in - s, landings[0], landings[1],
+                          flat=flat_of(frame, ties, part)))
     put_webs(frame, ties, frame.ties[-1])
