@@ -8,7 +8,7 @@ from django.core.management import call_command
 from tests.structures.frames import FAMILIES
 
 KEYS = {"schema", "engine", "family", "revision", "measures", "options", "lines", "members", "joints", "braces", "ties",
-        "marks", "cuts", "warnings", "totals"}
+        "marks", "cuts", "sequence", "bring", "tight", "warnings", "totals"}
 
 
 @pytest.fixture
@@ -38,6 +38,7 @@ def test_json_is_the_whole_of_standard_output_and_needs_no_database(kit):
     assert set(answer["marks"][0]) >= {"hoops", "side", "code", "kind", "from_foot_in", "piece", "datum",
                                        "from_datum_in", "edge_in"}
     assert set(answer["cuts"][0]) >= {"run", "sticks", "cut_length_in", "saw_end", "offcut_in"}
+    assert set(answer["sequence"][0]) >= {"step", "does", "pieces", "why"}
     assert set(answer["totals"]) >= {"pieces", "weight_lb", "heaviest", "longest"}
 
 
@@ -60,6 +61,21 @@ def test_people_get_a_table(kit):
     row = next(line for line in out.splitlines() if line.startswith("BC190"))
     assert row.split()[:6] == ["BC190", "Band", "clamp", "1.90", "62", "62"]
     assert "offcut 0-6" in out
+
+
+def test_work_tells_the_order_of_work_what_to_bring_and_the_tightest_gaps(kit):
+    code, out, err = kit("g26", "--length", "48ft", "--work")
+    lines = out.splitlines()
+    assert (code, err) == (0, "")
+    assert lines[0] == "G26 gothic 26 ft, revision D, 48-0 long: the order of work"
+    steps = [line for line in lines if line[:1].isdigit()]
+    assert [line.split(".")[0] for line in steps] == [str(n) for n in range(1, len(steps) + 1)]
+    at = next(n for n, line in enumerate(lines) if line.startswith("7. "))
+    assert lines[at].endswith("4 brace bands (bolt points in, nut inside). (fit now)")
+    assert lines[at + 1].startswith("   Why: Each end lies on a side section")
+    assert lines[at + 2].startswith("   ! If it won't meet, stop")
+    assert "To bring:" in lines
+    assert len(lines) - lines.index("Tightest gaps:") == 6
 
 
 def test_why_says_every_place_of_a_part(kit):
