@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from structures.frame.bring import make_bring
 from structures.frame.build import Frame, build_frame
-from structures.frame.choose import configuration_json, not_made
-from structures.frame.document import ENGINE, SCHEMA, Document, Hardware, Measures, OptionAnswer
-from structures.frame.family import Configuration, Family, Option
+from structures.frame.choose import configuration_json
+from structures.frame.document import ENGINE, SCHEMA, Document, Hardware, Measures
+from structures.frame.family import Configuration, Family
 from structures.frame.kit import count_kit, total_up
 from structures.frame.marks import make_marks
-from structures.frame.refusal import Refused
-from structures.frame.said import Said
+from structures.frame.offers import answer_options
 from structures.frame.sequence import make_sequence
 
 
@@ -31,7 +28,7 @@ def compute(family: Family, configuration: Configuration, *, sha256: str) -> Doc
         profile=frame.profile.write(),
         stations={name: station.from_foot_in for name, station in family.stations.items()},
         tubes=_tubes(family), put_up=family.hoop.put_up,
-        options=tuple(_answer(frame, option) for option in family.options),
+        options=answer_options(frame),
         lines=lines, members=tuple(frame.members), joints=tuple(frame.joints), braces=tuple(frame.braces),
         ties=tuple(frame.ties), marks=make_marks(frame), cuts=tuple(frame.cuts), panels=tuple(frame.panels),
         warnings=tuple({str(said): said for said in frame.warnings}.values()), totals=total_up(frame, lines),
@@ -68,52 +65,3 @@ def _tubes(family: Family) -> dict[str, float]:
         if part.tube and part.role != "section":
             sizes.setdefault(part.role, family.tubes[part.tube].diameter_in)
     return sizes
-
-
-def _answer(frame: Frame, option: Option) -> OptionAnswer:
-    """How this configuration stands to an option: included, or which kind of no, with what it brings or would bring."""
-    included = option.code in frame.configuration.options
-    because, words = ("", Said("")) if included else _kind_of_no(frame, option)
-    pieces, bands = _brings(frame if included else _with(frame, option, because), option.code)
-    return OptionAnswer(option.code, option.name, included, option.offer == "standard", because, words, pieces, bands)
-
-
-def _kind_of_no(frame: Frame, option: Option) -> tuple[str, Said]:
-    if option.replaced_by:
-        return "replaced", Said("Replaced by {by}.", {"by": option.replaced_by})
-    if option.offer == "not offered":
-        return "not made for this size", Said("{note}", {"note": option.note or "Not offered in this revision."})
-    said = not_made(option, frame.length_in, frame.spacing_in)
-    if said:
-        return "not made for this size", Said(f"Not made for this size: {said.template}.", said.values)
-    return "offered, not bought", Said("Offered, not bought.")
-
-
-def _with(frame: Frame, option: Option, because: str) -> Frame | None:
-    """The frame as it would be with one option more, where it could be had and brings pieces or bands."""
-    if because != "offered, not bought" or not _brings_pieces(frame.family, option.code):
-        return None
-    configuration = dataclasses.replace(
-        frame.configuration, options=(frame.configuration.options | {option.code, *option.needs}) - {*option.excludes}
-    )
-    try:
-        return build_frame(frame.family, configuration)
-    except Refused:
-        return None
-
-
-def _brings_pieces(family: Family, code: str) -> bool:
-    """Whether an option has pieces or bands at all; film, channel and fixtures are none, and need no frame to be counted."""
-    pieces = {item.option for group in (family.runs, family.chains, family.ties) for item in group}
-    pieces |= {web.option for ties in family.ties for web in ties.webs}
-    pieces |= {strip.option for strip in family.strips if strip.splice}
-    return code in pieces
-
-
-def _brings(frame: Frame | None, code: str) -> tuple[int, int]:
-    """How many pieces and bands of a frame belong to an option."""
-    if frame is None:
-        return 0, 0
-    pieces = sum(piece.option == code for piece in frame.pieces())
-    bands = sum(joint.option == code and joint.kind == "band" for joint in frame.joints)
-    return pieces, bands

@@ -19,7 +19,7 @@ from structures.frame.family import Configuration, Family
 from structures.frame.profile import Profile
 from structures.frame.refusal import Refused
 
-__all__ = ["Footage", "Frame", "build_frame", "family_profile"]
+__all__ = ["Footage", "Frame", "build_frame", "family_profile", "put_together"]
 
 
 def family_profile(family: Family) -> Profile:
@@ -29,6 +29,22 @@ def family_profile(family: Family) -> Profile:
 
 def build_frame(family: Family, configuration: Configuration) -> Frame:
     """The frame of one configuration. Raises `Refused` with everything in it that can't stand so."""
+    frame = put_together(family, configuration)
+    check_lowest(frame)
+    if not frame.refusals:
+        measure_reach(frame)
+        check_room(frame)
+        measure_gaps(frame)
+    if frame.refusals:
+        raise Refused({str(refusal): refusal for refusal in frame.refusals}.values())
+    return frame
+
+
+def put_together(family: Family, configuration: Configuration) -> Frame:
+    """All pieces, joints and panels of one configuration at their places, before anything is checked that needs all of it.
+
+    What has no place by itself is in the frame's refusals.
+    """
     hoops = round(configuration.length_in / configuration.spacing_in) + 1
     frame = Frame(family, configuration, family_profile(family), hoops)
     build_hoops(frame)
@@ -40,11 +56,4 @@ def build_frame(family: Family, configuration: Configuration) -> Frame:
     build_skin(frame)
     build_fixtures(frame)
     apply_one_offs(frame)
-    check_lowest(frame)
-    if not frame.refusals:
-        measure_reach(frame)
-        check_room(frame)
-        measure_gaps(frame)
-    if frame.refusals:
-        raise Refused({str(refusal): refusal for refusal in frame.refusals}.values())
     return frame
