@@ -68,8 +68,9 @@ def test_laws_of_every_frame(doc):
             assert set(because.where) <= known
             assert not because.where or because.count == because.per * len(because.where)
     ends = sum(member.role == "end" for member in doc.members)
+    webs = sum(":web:" in member.id for member in doc.members)
     bands = sum(joint.kind == "band" for joint in doc.joints)
-    assert bands == 2 * (len(doc.braces) + len(doc.ties) + ends)
+    assert bands == 2 * (len(doc.braces) + len(doc.ties) + ends + webs) + sum(len(brace.passes) for brace in doc.braces)
     assert doc.measures.hoops == doc.measures.bays + 1
     assert all(brace.clearance_in >= 0 for brace in doc.braces)
 
