@@ -15,8 +15,9 @@ from .section import draw_section
 from .side import draw_side
 from .standing import OUTSIDE_FAR, OUTSIDE_TAG, TURNING, place_of
 from .tubemarks import TubeMark, tube_marks
+from .unrolled import draw_unrolled
 
-VIEWS = ("frame", "side-right", "side-left", "section")
+VIEWS = ("frame", "side-right", "side-left", "section", "unrolled")
 CORNER_VIEWS = (*(f"inside-{key}" for key in CORNERS + MIDDLES), *(f"corner-{key}" for key in CORNERS))
 SIZES = ("wide", "desk", "narrow")
 LAYERS = ("marks", "hardware", "places", "names")
@@ -25,6 +26,7 @@ _TITLES = {
     "side-right": "Right side, from outside: hoop 1 at the left",
     "side-left": "Left side, from outside: hoop 1 at the right",
     "section": "A hoop, seen from outside the tag end",
+    "unrolled": "The whole frame laid flat: left foot on top, the ridge in the middle",
 }
 
 
@@ -57,6 +59,8 @@ def render(document: Document, view: str, size: str, *, lit: Collection[str] = (
         sheet = draw_frame(scene, size)
     elif view == "section":
         sheet = draw_section(scene, size)
+    elif view == "unrolled":
+        sheet = draw_unrolled(scene, size)
     elif view in CORNER_VIEWS:
         way, _, key = view.partition("-")
         sheet = draw_corner(Corner(scene, key), size, inside=way == "inside")

@@ -1,0 +1,81 @@
+"""The hardware layer of whole views: a small sign for each band, connector, screw and bolt, and which way bolts point."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+
+from structures.frame.bolts import bolt_direction
+from structures.frame.document import Joint, Point
+
+from .breaks import Axis
+from .scene import Scene
+from .sheet import XY, Box, Sheet
+
+_LONG, _OFF, _HEAD = 11.0, 7.0, 3.4
+_APART = 15.0                      # arrows nearer than this to one drawn already are left out
+_PLANE = 0.35                      # an arrow shorter than this, seen on the sheet, is one that goes through it
+
+
+def draw_flat_hardware(sheet: Sheet, scene: Scene, axis: Axis, at_of: Callable[[Joint], XY | None]) -> None:
+    """Bands, connectors and screws on the frame laid flat."""
+    for joint in scene.document.joints:
+        at = at_of(joint)
+        if at is not None and joint.hoop is not None and axis.shows(joint.hoop):
+            draw_sign(sheet, joint.kind, at)
+
+
+def draw_sign(sheet: Sheet, kind: str, at: XY) -> None:
+    """A joint's sign: a bar across the hoop for a band, a square for a connector, a dot for a screw or bolt."""
+    x, y = at
+    if kind == "band":
+        sheet.rect("conn", Box(x - 4, y - 1.2, x + 4, y + 1.2))
+    elif kind == "connector":
+        sheet.rect("conn", Box(x - 3.2, y - 3.2, x + 3.2, y + 3.2))
+    else:
+        sheet.circle("dot", at, 1.5)
+
+
+def draw_arrows(sheet: Sheet, scene: Scene, joints: Iterable[Joint], at_of: Callable[[Joint], XY | None],
+                way_of: Callable[[Point], tuple[float, float, float]]) -> None:
+    """Which way bolts point: an arrow from head to thread end, or a ring for one that goes through the sheet.
+
+    `way_of` turns a direction in the frame into one on the sheet: right, down, and away from the eye.
+    """
+    found: dict[tuple[str, str, str, float], Point | None] = {}
+    drawn: list[XY] = []
+    for joint in joints:
+        at = at_of(joint)
+        if at is None or any(math.dist(at, other) < _APART for other in drawn):
+            continue
+        key = (joint.fitting, joint.side, joint.station, round(joint.from_foot_in or -1.0, 2))
+        if key not in found:
+            found[key] = bolt_direction(scene.document, joint)
+        direction = found[key]
+        if direction is not None:
+            _draw(sheet, at, way_of(direction))
+            drawn.append(at)
+
+
+def _draw(sheet: Sheet, at: XY, way: tuple[float, float, float]) -> None:
+    dx, dy, away = way
+    length = math.hypot(dx, dy)
+    if length < _PLANE:
+        _through(sheet, at, away > 0)
+        return
+    ux, uy = dx / length, dy / length
+    start, tip = (at[0] + ux * _OFF, at[1] + uy * _OFF), (at[0] + ux * (_OFF + _LONG), at[1] + uy * (_OFF + _LONG))
+    base = (tip[0] - ux * 2 * _HEAD, tip[1] - uy * 2 * _HEAD)
+    sheet.line("hand", start, base)
+    sheet.polyline("arrow", [tip, (base[0] - uy * _HEAD, base[1] + ux * _HEAD), (base[0] + uy * _HEAD, base[1] - ux * _HEAD)], closed=True)
+
+
+def _through(sheet: Sheet, at: XY, away: bool) -> None:
+    """Away from the eye: a ring with a cross, like an arrow's feathers. Toward it: a ring with a point."""
+    x, y = at
+    sheet.circle("bolt-q", at, 4.2)
+    if away:
+        for sign in (1, -1):
+            sheet.line("obj1", (x - 2.6, y - 2.6 * sign), (x + 2.6, y + 2.6 * sign))
+    else:
+        sheet.circle("dot", at, 1.3)
