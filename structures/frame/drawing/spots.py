@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -21,8 +22,10 @@ _ANGLES = [math.radians(a) for a in (-40, -140, 40, 140, -75, -105, 0, 180, 75, 
 # where a number may stand about its landing: what the place costs in itself, how far off, at which angle; best first
 _AROUND = sorted((reach / 4 + i / 4, reach, angle) for reach in (24, 32, 42, 54) for i, angle in enumerate(_ANGLES))
 _RING = 9.5                         # of a landing's number
+_LINE = 17.0                        # from line to line of its words
 # where a line's name may stand, from its cut end: px outward and down
 _BESIDE = ((11, 4.5), (11, -8), (11, 18), (11, 32), (11, -24), (-8, -16), (-8, 26), (-8, -30), (-8, 40))
+_FIGURE = re.compile(r"(\d) (\d+/\d+|mm)")
 _SHORT = {"ridge purlin": "ridge"}
 
 
@@ -89,25 +92,35 @@ class SpotWords:
         for side, edge in enumerate(columns):
             own = right_is_own == (side == 1)
             room = self.view.place.width - edge - 10 if side else edge - 10
-            rows = sorted((self._words(spot, room) for spot in self.corner.spots if self._at_own_end(spot) == own),
-                          key=lambda row: row.anchor[1])
-            if not rows:
-                continue
-            step = 34 + 16 * max(len(row.lines) for row in rows)
-            places = down([row.anchor[1] for row in rows], step, 34, self.sheet.height - step + 22)
-            for row, y in zip(self._uncrossed(rows, places, edge), places, strict=True):
-                self._say(row, edge, y, side == 1)
+            spots = [spot for spot in self.corner.spots if self._at_own_end(spot) == own]
+            if spots:
+                self._lane(spots, edge, room, side == 1)
 
-    def _words(self, spot: Spot, room: float) -> _Words:
-        turned = any(end.index is not None and end.index == end.piece.turned for end in spot.ends)
-        size = self.view.place.type
-        lines = [(line, "", "") for line in wrapped(spot_words(self.corner, spot), room, size)]
-        lines += [(line, "num q", "marks") for line in wrapped(spot_figure(self.corner, spot), room, size)]
+    def _lane(self, spots: list[Spot], edge: float, room: float, right: bool) -> None:
+        """One lane's words, as many of them as there is height for: all, else the marks alone, else the codes alone."""
+        low, high = 34.0, self.sheet.height
+        for fullness in (2, 1, 0):
+            rows = sorted((self._words(spot, room, fullness) for spot in spots), key=lambda row: row.anchor[1])
+            tallest = max(len(row.lines) for row in rows)
+            step = 34 + _LINE * tallest
+            if low + step * (len(rows) - 1) + 8 + _LINE * tallest <= high:
+                break
+        places = down([row.anchor[1] for row in rows], step, low, high - 8 - _LINE * tallest)
+        for row, y in zip(self._uncrossed(rows, places, edge), places, strict=True):
+            self._say(row, edge, y, right)
+
+    def _words(self, spot: Spot, room: float, fullness: int) -> _Words:
+        size, lines = self.view.place.type, []
+        said = [(spot_words(self.corner, spot), "", "", 2), (spot_figure(self.corner, spot), "num q", "marks", 1)]
         if all(end.offered for end in spot.ends):
-            no = self.scene.no_words(spot.ends[0].piece.option)
-            lines += [(line, "q", "") for line in wrapped(no, room, size)]
-        if turned:
-            lines += [(line, "lab", "") for line in wrapped("this end is turned", room, size)]
+            said.append((self.scene.no_words(spot.ends[0].piece.option), "q", "", 1))
+        if any(end.index is not None and end.index == end.piece.turned for end in spot.ends):
+            said.append(("this end is turned", "lab", "", 1))
+        for words, kind, layer, least in said:
+            if fullness >= least:
+                # a figure stays on one line
+                whole = _FIGURE.sub(r"\1~\2", words)
+                lines += [(line.replace("~", " "), kind, layer) for line in wrapped(whole, room, size)]
         return _Words(spot, self.anchor(spot), tuple(lines))
 
     def _uncrossed(self, rows: list[_Words], places: list[float], edge: float) -> list[_Words]:
@@ -125,7 +138,7 @@ class SpotWords:
         size, out = self.view.place.type, 1.0 if right else -1.0
         code_at, anchor = edge + out * (2 * _RING + 7), "start" if right else "end"
         code = text_box(code_at, y - 6, row.spot.code, size + 2, anchor)
-        widths = [text_box(0, 0, words, size).x1 for words, _, _ in row.lines]
+        widths = [0.0, *(text_box(0, 0, words, size).x1 for words, _, _ in row.lines)]
         far = edge + out * max(abs(code.x1 - edge if right else edge - code.x0), *widths)
         self.sheet.polyline("lead", [row.anchor, (edge, y), (far, y)])
         self.sheet.circle("dot", row.anchor, 2.2)
@@ -133,7 +146,7 @@ class SpotWords:
         with self.sheet.layer("places"):
             self.sheet.text((code_at, y - 6), row.spot.code, size=size + 2, kind="code", anchor=anchor)
         for i, (words, kind, layer) in enumerate(row.lines):
-            at = (edge, y + 16 + 16 * i)
+            at = (edge, y + 16 + _LINE * i)
             if layer:
                 with self.sheet.layer(layer):
                     self.sheet.text(at, words, size=size, kind=kind, anchor=anchor)
@@ -203,19 +216,25 @@ class SpotWords:
 
     # lengthwise lines
     def _line_names(self) -> None:
-        """What each lengthwise line is, where it is cut."""
-        size = self.view.place.type
-        for (x, y), name in self.lines.ends:
+        """What each lengthwise line is, where it is cut; at its other end only where that is clear."""
+        named: set[str] = set()
+        for end, name in self.lines.ends:
             words = _SHORT.get(name, name) if self.view.size == "narrow" else name
-            out = -1 if x < self.view.place.width / 2 else 1
-            found: list[tuple[float, XY, str]] = []
-            for i, (dx, dy) in enumerate(_BESIDE):
-                at, anchor = (x + out * dx, y + dy), "start" if out * dx > 0 else "end"
-                if pencils.fits(self.sheet, at, words, size, anchor, 2):
-                    found.append((i + 4 * self.sheet.crossings(text_box(*at, words, size, anchor)), at, anchor))
-            if found:
-                _, at, anchor = min(found)
-                self.sheet.text(at, words, size=size, kind="q", anchor=anchor)
+            found = self._beside(end, words)
+            if found and (words not in named or found[0] < len(_BESIDE)):
+                self.sheet.text(found[1], words, size=self.view.place.type, kind="q", anchor=found[2])
+                named.add(words)
+
+    def _beside(self, end: XY, words: str) -> tuple[float, XY, str] | None:
+        """The best free place for a name near a cut end: what it costs, where, and how the words run."""
+        out, size = (-1 if end[0] < self.view.place.width / 2 else 1), self.view.place.type
+        found: list[tuple[float, XY, str]] = []
+        for i, (dx, dy) in enumerate(_BESIDE):
+            at, anchor = (end[0] + out * dx, end[1] + dy), "start" if out * dx > 0 else "end"
+            if pencils.fits(self.sheet, at, words, size, anchor, 2):
+                crossed = self.sheet.crossings(text_box(*at, words, size, anchor))
+                found.append((i / 2 + len(_BESIDE) * crossed, at, anchor))
+        return min(found, default=None)
 
 
 def _parts(line: list[XY]) -> list[tuple[XY, XY]]:
