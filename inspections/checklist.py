@@ -90,6 +90,17 @@ ITEMS = {
             unless="With wind due: stop and ask.",
         ),
         _item(
+            "anchor", "ground anchor", "Pulled up, loose in the soil, its strap or bolt slack.",
+            Finding("pulled", "pulled out of the ground", STOP), Finding("loose-anchor", "loose in the soil", MEND),
+            Finding("bolt-gone", "bolt or nut gone", MEND), _RUST, unless="With wind due: stop and ask.",
+        ),
+        _item(
+            "runner", "runner or rail", "A splice that opens, a hoop's foot off its shoe or wheel, a bend, soil washed out under it.",
+            Finding("foot-off", "a hoop's foot off its shoe or wheel", STOP), Finding("splice-open", "splice open or its bolts out", MEND),
+            Finding("bent", "bent", MEND), Finding("washout", "soil washed out", MEND), _RUST,
+            unless="After a move, before the anchors are on again: stop and ask.",
+        ),
+        _item(
             "channel", "channel and wire", "Wire end out, a screw pulled, channel lifted, timber rotten under it.",
             Finding("wire-out", "wire end out", MEND), Finding("screw-pulled", "screw pulled", MEND),
             Finding("lifted", "channel lifted", MEND), Finding("rot", "timber rotten under it", MEND),
@@ -98,6 +109,16 @@ ITEMS = {
         _item(
             "board", "hip or base board", "Rot at the bolts, a split.",
             Finding("rot", "rot at the bolts", MEND), Finding("split", "split", MEND),
+        ),
+        _item(
+            "roll-up", "roll-up side", "Pipe bent, a clip off, a rope slack, the crank free-wheeling.",
+            Finding("bent", "bent", MEND), Finding("clip-off", "clip off", MEND), Finding("rope-slack", "rope slack or torn", MEND),
+            Finding("free-wheels", "crank free-wheels", MEND), Finding("splice-open", "splice open or its bolts out", MEND),
+        ),
+        _item(
+            "blower", "blower of the double film", "Limp or fluttering film, water between the sheets, a blower that stands still.",
+            Finding("limp", "limp or fluttering", AGAIN), Finding("water-between", "water between the sheets", AGAIN),
+            Finding("stands-still", "blower stands still", AGAIN), unless="With wind due: mend this week.",
         ),
         _item(
             "film", "film", "Film wear: bright dots at the hoops, a tear, slack, brittle or cloudy film.",

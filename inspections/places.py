@@ -25,15 +25,23 @@ _RUNS = {"ridge": "ridge purlin", "purlin": "side purlin", "upper": "upper purli
 _ITEM_OF_KIND = {
     "hoop": "hoop", "section": "hoop", "screw": "hoop", "post": "post", "bolt": "post", "brace": "brace", "tie": "tie",
     "band": "clamp", "connector": "clamp", "stick": "purlin", "end": "purlin", "slip": "purlin",
-    "wall": "end-wall", "bracket": "end-wall", "channel": "channel",
-    "hip-board": "board", "base-board": "board", "film": "film",
+    "wall": "end-wall", "bracket": "end-wall", "door": "end-wall", "channel": "channel",
+    "hip-board": "board", "base-board": "board", "film": "film", "web": "tie", "runner": "runner", "shoe": "runner", "wheel": "runner",
+    "anchor": "anchor", "roll-pipe": "roll-up", "crank": "roll-up", "rope": "roll-up", "blower": "blower",
 }
 _KIND_WORDS = {
     "hoop": "hoop", "section": "hoop section", "screw": "seam screw", "post": "ground post", "bolt": "foot bolt",
     "brace": "brace", "tie": "collar tie", "band": "band clamp", "connector": "cross connector",
     "stick": "purlin stick", "end": "purlin end", "slip": "slip joint", "wall": "end wall and door",
     "bracket": "bracket of an upright", "channel": "channel and wire", "hip-board": "hip board", "base-board": "base board", "film": "film",
+    "door": "door", "web": "web of the tie", "runner": "runner", "shoe": "runner shoe", "wheel": "wheel carrier",
+    "anchor": "ground anchor", "roll-pipe": "roll-up pipe", "crank": "roll-up crank", "rope": "roll-up rope",
+    "blower": "film blower",
 }
+# A splice is called and asked about by what it joins: the word of its line in the location code.
+_SPLICES = {"runner": ("runner splice", "runner"), "hip": ("splice of the hip board", "board"),
+            "foot": ("splice of the base board", "board"), "roll": ("sleeve of the roll-up pipe", "roll-up")}
+_BY_BAY = "board"    # sticks of this role are looked at bay by bay, as the panels that they make
 _BRACES = {"side-brace": "side brace", "roof-lower": "roof brace, lower piece", "roof-upper": "roof brace, upper piece"}
 CORNERS = ("tag right", "far right", "far left", "tag left")
 
@@ -141,6 +149,7 @@ class _Finder:
         self.document = document
         self.profile = Profile.read(document.profile)
         self.members = {member.id: member for member in document.members}
+        self.webs = {member.id for member in document.members if read_place(member.id).kind == "web"}
         self.landings: dict[str, tuple[Brace | Tie, str]] = {}
         for brace in document.braces:
             low, high = sorted((brace.landing_from, brace.landing_to), key=lambda one: one.hole[2])
@@ -154,7 +163,7 @@ class _Finder:
         for hoop in range(1, self.document.measures.hoops + 1):
             yield from self._hoop(hoop)
         for member in self.document.members:
-            if member.role != "section":
+            if member.role not in ("section", _BY_BAY):
                 yield self._member(member)
         for brace in self.document.braces:
             middle = _middle(brace.landing_from.hole, brace.landing_to.hole)
@@ -163,20 +172,8 @@ class _Finder:
             yield self._place(tie.id, "collar tie", _middle(tie.landing_from.hole, tie.landing_to.hole))
         for joint in self.document.joints:
             yield self._joint(joint)
-        for panel in (*self.document.panels, *self._film_of_others()):
+        for panel in self.document.panels:
             yield self._panel(panel)
-
-    def _film_of_others(self) -> Iterable[Panel]:
-        """A frame sold without film stands under some other film, which wears all the same."""
-        if any(panel.kind == "film" for panel in self.document.panels):
-            return
-        hip = self.document.stations.get("hip", self.document.stations.get("shoulder", self.profile.half_in / 2))
-        zones = (("side", 0.0, hip), ("roof", hip, self.profile.half_in))
-        for bay in range(1, self.document.measures.bays + 1):
-            for letter, side in (("L", "left"), ("R", "right")):
-                for zone, low, high in zones:
-                    code = f"B{bay}-{letter}-{zone}"
-                    yield Panel(f"{code}:film:1", code, "film", bay, None, side, zone, low, high, "")
 
     def _place(self, place_id: str, words: str, at: Point, *, item: str = "", corner: str = "", stretch: str = "") -> Place:
         read = read_place(place_id)
@@ -223,6 +220,12 @@ class _Finder:
             return self._place(joint.id, words, joint.at, item="brace-end", corner=piece.corner, stretch=key)
         if isinstance(piece, Tie):
             return self._place(joint.id, f"collar tie, {which}", joint.at, item="tie")
+        if read.kind == "splice":
+            words, item = _SPLICES.get(read.last, ("splice", "board"))
+            return self._place(joint.id, words, joint.at, item=item)
+        if any(held in self.webs for held in joint.holds):
+            end = "end at the tie" if read.last == "web" else "end at the hoop"
+            return self._place(joint.id, f"web of the tie, {end}", joint.at, item="tie")
         return self._place(joint.id, self._joint_words(joint, read), joint.at)
 
     def _joint_words(self, joint: Joint, read: PlaceId) -> str:
@@ -243,7 +246,8 @@ class _Finder:
         u, z = self.profile.point(min(s, self.profile.half_in))
         words = _KIND_WORDS.get(panel.kind, panel.kind)
         if panel.kind == "film" and panel.zone:
-            words = f"film, {panel.zone}"
+            # The second sheet of a double film lies inside the first and has the next number at the same places.
+            words = f"{'inner film' if read_place(panel.id).ordinal > 1 else 'film'}, {panel.zone}"
         stretch = f"E{panel.end}" if panel.end and not panel.bay else ""
         return self._place(panel.id, words, (-u if panel.side == "left" else u, y, z), stretch=stretch)
 

@@ -9,6 +9,7 @@ from inspections.checklist import ITEMS
 from inspections.places import Change, PlaceError, place_index, read_place, walk_of
 from tests.inspections.small_frame import small_document
 from tests.structures.frames import document as shipped_document
+from tests.structures.full_family import full_document
 
 
 def _codes(stretch):
@@ -80,11 +81,11 @@ def test_a_family_without_a_shoulder_mark_is_looked_at_in_the_middle_of_its_bend
     assert plain.at != marked.at
 
 
-def test_a_frame_sold_without_film_is_asked_for_the_film_it_stands_under():
+def test_film_is_asked_for_only_where_the_order_had_film():
     document = small_document()
     bare = small_document(panels=tuple(panel for panel in document.panels if panel.kind != "film"))
-    film = [[place.id for place in place_index(walk_of(one)).values() if place.kind == "film"] for one in (document, bare)]
-    assert sorted(film[0]) == sorted(film[1])
+    film = [sum(place.kind == "film" for place in place_index(walk_of(one)).values()) for one in (document, bare)]
+    assert film == [8, 0]
 
 
 def test_a_26_by_72_ft_kit_has_the_places_that_the_trade_counts():
@@ -171,3 +172,38 @@ def test_a_place_id_is_read_into_its_parts():
     read = read_place("B3-L-hip:hip-board:2")
     assert (read.code, read.kind, read.ordinal) == ("B3-L-hip", "hip-board", 2)
     assert (read.bay, read.hoop, read.side, read.last) == (3, None, "left", "hip")
+
+
+@pytest.mark.parametrize(
+    ("place_id", "words", "item"),
+    [
+        ("B1-L-runner:runner:1", "runner", "runner"),
+        ("B6-R-runner:splice:1", "runner splice", "runner"),
+        ("H3-L-foot:shoe:1", "runner shoe", "runner"),
+        ("H5-R-foot:anchor:1", "ground anchor", "anchor"),
+        ("E1-door:door:1", "door", "end-wall"),
+        ("B1-L-roll:roll-pipe:1", "roll-up pipe", "roll-up"),
+        ("B3-L-roll:splice:1", "sleeve of the roll-up pipe", "roll-up"),
+        ("B2-R-roll:rope:1", "roll-up rope", "roll-up"),
+        ("H1-R-roll:crank:1", "roll-up crank", "roll-up"),
+        ("E1-blower:blower:1", "film blower", "blower"),
+        ("H2-L-web:web:1", "web of the tie", "tie"),
+        ("H2-L-web:band:1", "web of the tie, end at the tie", "tie"),
+        ("H2-L-web-top:band:1", "web of the tie, end at the hoop", "tie"),
+        ("B4-R-hip:splice:1", "splice of the hip board", "board"),
+        ("B4-R-foot:splice:1", "splice of the base board", "board"),
+        ("B1-R-roof:film:2", "inner film, roof", "film"),
+    ],
+)
+def test_gear_bases_and_webs_have_words_and_a_line_of_the_checklist(place_id, words, item):
+    place = place_index(walk_of(full_document()))[place_id]
+    assert (place.words, place.item) == (words, item)
+
+
+def test_a_walk_of_everything_stands_each_place_once_and_asks_a_board_bay_by_bay():
+    places = [place for stretch in walk_of(full_document()) for place in stretch.places]
+    assert len({place.id for place in places}) == len(places)
+    assert all(place.words and place.item in ITEMS for place in places)
+    kinds = Counter(place.kind for place in places)
+    # 12 bays: 24 lengths of each board, and no stick of one
+    assert (kinds["hip-board"], kinds["base-board"], kinds["board"]) == (24, 24, 0)
