@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from structures.frame.build.frame import Frame
@@ -41,13 +41,14 @@ class Around:
 
     def __init__(self, frame: Frame, pieces: Iterable[Rod], runs: Iterable[Rod]):
         self._runs = [*runs, *runners_of(frame)]
+        self._bodies = bodies_of(frame)
         self._frame = frame
         self._at: dict[int, list[Rod | Body]] = defaultdict(list)
-        self._hoods: dict[tuple[int, int], Hood] = {}
+        self._hoods: dict[tuple[int, int, bool], Hood] = {}
         self._keys: dict[tuple[object, ...], int] = {}
         for rod in pieces:
             self._put(rod, rod.first, rod.last)
-        for body in bodies_of(frame):
+        for body in self._bodies:
             self._put(body, *hoops_about(frame, body.y0, body.y1))
         self._joined = _joined_by_webs(frame)
 
@@ -56,27 +57,30 @@ class Around:
             self._at[hoop].append(item)
 
     def hood(self, rod: Rod) -> Hood:
-        """What lies about the hoops of a piece, the piece itself and what it touches by design among it."""
-        hood = self._hoods.get((rod.first, rod.last))
+        """What lies about the hoops of a piece, the piece itself and what it touches by design among it.
+
+        About a run lie only other runs and bodies: its gaps to pieces are measured from these.
+        """
+        about = rod.first, rod.last, bool(rod.sticks)
+        hood = self._hoods.get(about)
         if hood is None:
-            hood = self._hoods[rod.first, rod.last] = self._look(rod.first, rod.last)
+            others = self._bodies if rod.sticks else self._between(rod.first, rod.last)
+            hood = self._hoods[about] = self._look(rod.first, rod.last, others)
         return hood
 
-    def _look(self, first: int, last: int) -> Hood:
-        found: dict[str, Rod | Body] = {run.id: run for run in self._runs}
+    def _between(self, first: int, last: int) -> Iterator[Rod | Body]:
         for hoop in range(max(first - 1, 1), min(last + 1, self._frame.hoops) + 1):
-            for item in self._at.get(hoop, ()):
-                found[item.id] = item
+            yield from self._at.get(hoop, ())
+
+    def _look(self, first: int, last: int, others: Iterable[Rod | Body]) -> Hood:
+        found = {item.id: item for item in (*self._runs, *others)}
         y0, y1 = self._frame.y(first), self._frame.y(last)
         places = first > 1, last < self._frame.hoops, *(_place(item, first, y0, y1) for item in found.values())
         return Hood(tuple(found.values()), self._keys.setdefault(places, len(self._keys)))
 
     def touch(self, rod: Rod, other: Rod | Body) -> bool:
-        """Whether there is no gap to measure: the two are one, touch by design, or the gap of a run is measured from the other."""
-        if isinstance(other, Body):
-            return False
-        return (other.id == rod.id or other.id in self._joined.get(rod.id, ())
-                or (bool(rod.sticks) and not other.sticks))
+        """Whether there is no gap to measure: the two are one, or touch by design."""
+        return other.id == rod.id or other.id in self._joined.get(rod.id, ())
 
 
 def _place(item: Rod | Body, first: int, y0: float, y1: float) -> object:
