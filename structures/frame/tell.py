@@ -7,6 +7,7 @@ import difflib
 from structures.frame.document import Brace, Document, Joint, Line, Member
 from structures.frame.lengths import feet_inches, inches_only
 from structures.frame.refusal import Refusal, Refused
+from structures.frame.sequence.words import role_word
 
 
 def kit_table(document: Document) -> str:
@@ -106,19 +107,13 @@ def why_part(document: Document, part: str) -> str:
     return "\n".join(said)
 
 
-ROLE_WORDS = {
-    "section": "hoop section", "post": "ground post", "stick": "purlin stick", "end": "purlin end",
-    "side-brace": "side brace", "roof-lower": "lower roof brace", "roof-upper": "upper roof brace", "tie": "tie",
-}
-
-
 def place_sentences(document: Document) -> dict[str, str]:
     """Every place of the frame as a sentence, by its id."""
     said = {brace.id: _brace(brace) for brace in document.braces}
     said |= {tie.id: f"{tie.id}: across hoop {tie.hoop}, {feet_inches(tie.station_in)} up from each foot." for tie in
              document.ties}
     said |= {member.id: _member(member) for member in document.members}
-    names = {piece.id: f"the {ROLE_WORDS.get(piece.role, piece.role)} {piece.id.split(':')[0]}"
+    names = {piece.id: f"the {role_word(piece.role)} {piece.id.split(':')[0]}"
              for piece in document.pieces()}
     said |= {joint.id: _joint(joint, names) for joint in document.joints}
     return said

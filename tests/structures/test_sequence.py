@@ -8,6 +8,7 @@ import pytest
 from structures.frame.build import build_frame
 from structures.frame.choose import choose
 from structures.frame.compute import compute
+from structures.frame.family import OneOff
 from structures.frame.reader import read_family
 from structures.frame.sequence import make_sequence
 from structures.frame.sequence.act import STAGES
@@ -177,6 +178,23 @@ def test_the_end_that_is_turned_is_bolted_last(name):
     for brace in doc.braces:
         ends = {"from": brace.landing_from.joint, "to": brace.landing_to.joint}
         assert max(ends, key=lambda end: order[ends[end]]) == brace.turned_end
+
+
+def test_a_ridge_piece_that_was_left_out_is_not_spoken_of_as_one_of_a_pair():
+    left_out = OneOff("leave out", "B2-R-roof:brace:1", "A. Owner", "asked for", "2024-03-01")
+    doc = of_text(changed(), 48, with_=["roof-braces"], one_offs=[left_out])
+    step = one(doc, "roof braces", "RU26 at H3-L-high")
+    assert str(step.does).startswith("Bolt the roof brace at the tag end, left, finger-tight: RU26 at H3-L-high")
+    assert "Both ridge landings" not in str(step.does)
+    assert len(step.pieces) == 1
+
+
+def test_a_brace_that_was_added_has_its_own_step_by_its_side():
+    """Its made length of 49 3/8 in. over 48 in. less two holes of 1 5/8 in. rises by 20.86 in."""
+    added = OneOff("add", "H5-L-foot", "A. Owner", "asked for", "2024-03-01", target_2="H6-L-low", part="SB26")
+    doc = of_text(changed(('hip = "4-6"\n', 'hip = "4-6"\nlow = "28.86 in"\n')), 48, one_offs=[added])
+    step = one(doc, "braces before the roof", "on the left")
+    assert [ident.split(":")[0] for ident in step.joints] == ["H5-L-foot", "H6-L-low"]
 
 
 def test_bands_that_slip_over_an_end_go_on_before_their_section_is_stood_or_joined():

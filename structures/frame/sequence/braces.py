@@ -14,6 +14,7 @@ from structures.frame.sequence.act import STAGES, Act, Site, Told
 from structures.frame.sequence.hoops import is_side, is_whole
 from structures.frame.sequence.words import joints_said, listed
 
+NEAR_IN = 1.0        # two landings at one station lie this near to one another, butted or not
 FIT, HANG, WAIT = "fit now", "hang and tie", "wait"
 
 
@@ -119,24 +120,37 @@ def _late(site: Site, groups: dict[tuple[str, str], list[Placed]]) -> Iterator[A
     """What is fitted once every hoop stands: roof braces by the pair at the ridge first, the rest by corners."""
     tops: dict[tuple[str, str], list[Placed]] = defaultdict(list)
     rest: dict[tuple[str, str], list[Placed]] = defaultdict(list)
+    highest = _highest(groups)
     for (chain, corner), placed in groups.items():
-        late = placed if is_whole(site) else [one for one in placed if one.how == WAIT]
-        roof = bool(late) and _roof(late[0].brace) and corner.split()[-1] in ("left", "right")
-        if not roof:
-            rest[chain, corner] += late
-            continue
-        end = corner.rsplit(" ", 1)[0]
-        top = max(landing.from_foot_in for one in late for landing in one.landings)
-        first = [one for one in late if one.landings[0].from_foot_in > top - 1]
-        tops[chain, end] += first
-        rest[chain, corner] += [one for one in late if one not in first]
+        end = _end(corner)
+        for one in placed:
+            if is_whole(site) or one.how == WAIT:
+                ridge = _roof(one.brace) and one.landings[0].from_foot_in > highest[chain, end] - NEAR_IN
+                (tops[chain, end] if ridge else rest[chain, corner]).append(one)
     for (chain, end), placed in tops.items():
-        yield _act(site, f"{chain} {end} ridge", _stage(placed), f"{end}, left and right", placed, _late_how(site, placed),
-                   ("square",), by_landing=True)
+        sides = {one.brace.landing_from.side for one in placed}
+        both = len(sides) == 2
+        corner = f"{end}, left and right" if both else f"{end} {min(sides)}"
+        yield _act(site, f"{chain} {end} ridge", _stage(placed), corner, placed, _late_how(site, placed), ("square",),
+                   by_landing=both)
     for (chain, corner), placed in rest.items():
-        if placed:
-            after = ("square", f"{chain} {corner.rsplit(' ', 1)[0]} ridge", f"{chain} {corner}")
-            yield _act(site, f"{chain} {corner} late", _stage(placed), corner, placed, _late_how(site, placed), after)
+        after = ("square", f"{chain} {_end(corner)} ridge", f"{chain} {corner}")
+        yield _act(site, f"{chain} {corner} late", _stage(placed), corner, placed, _late_how(site, placed), after)
+
+
+def _end(corner: str) -> str:
+    """The end of a corner: "tag" of "tag left"."""
+    return corner.rpartition(" ")[0]
+
+
+def _highest(groups: dict[tuple[str, str], list[Placed]]) -> dict[tuple[str, str], float]:
+    """How far up the highest landing of each chain lies at each end, left or right."""
+    found: dict[tuple[str, str], float] = defaultdict(float)
+    for (chain, corner), placed in groups.items():
+        for one in placed:
+            top = max(landing.from_foot_in for landing in one.landings)
+            found[chain, _end(corner)] = max(found[chain, _end(corner)], top)
+    return found
 
 
 def _late_how(site: Site, placed: list[Placed]) -> str:
@@ -177,7 +191,7 @@ def _where(corner: str) -> str:
         return f"at the {end} end, {side}"
     if end.startswith(("tag,", "far,")):
         return f"at the {end.rstrip(',')} end, {side}"
-    return f"at mid-length, {side}" if end.startswith("mid") else f"on the {side.split()[-1] if side else corner}"
+    return f"at mid-length, {side}" if end.startswith("mid") else f"on the {side}"
 
 
 def _piece_said(one: Placed, landings: tuple[Landing, ...]) -> Said:
@@ -208,10 +222,10 @@ def _why(site: Site, act: Act, placed: list[Placed], by_landing: bool) -> Said:
         return Said("Each end lies on a side section, and those stand; the piece steadies them before the roof sections come.")
     if by_landing:
         return Said("The two bands by the ridge leave room for the connector between them; started from below, the sides end unequal.")
-    if _roof(placed[0].brace):
+    if _roof(placed[0].brace) and not act.key.endswith(" ridge"):
         return Said("The piece above is in, and this one's landings follow from it as far as the made lengths reach.")
     if act.how == WAIT:
-        return Said("Its lower end lies on a roof section, so it had to wait for that one and for the purlins.")
+        return Said("It lies on a roof section, so it had to wait for that one and for the purlins.")
     return Said("The hoops stand whole, held to their spacing by the purlins, so both ends have their places.")
 
 
