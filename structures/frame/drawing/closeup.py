@@ -162,12 +162,18 @@ class CloseUp:
             self._ties(ties, fittings)
             lines.draw_purlins()
             self._washes(wall)
+            behind = [p for p in wall if self._inside_face(p)]
+            wall = [p for p in wall if p not in behind]
+            fittings.draw_bands(landings_of(behind))
+            self._pieces(behind)
         for hoop in self.far_to_near:
             self._hoop(hoop)
         if not self.inside:
             lines.draw_boards()
         fittings.draw_end_bands()
-        fittings.draw_bands(landings_of([*self.corner.own, *self.corner.foreign]))
+        fittings.draw_bands([landing for landing in landings_of([*self.corner.own, *self.corner.foreign])
+                             if landing.joint not in fittings.drawn])
+        self._others()
         self._pieces(wall)
         if self.inside:
             lines.draw_purlins()
@@ -280,13 +286,19 @@ class CloseUp:
         """A piece's outside diameter, inches."""
         return self.scene.document.tubes.get(piece.role, self.scene.document.tubes.get("stick", 1.315))
 
-    def _pieces(self, wall: list[Piece]) -> None:
-        """The pieces on the wall: another corner's as stubs, then this corner's, lit or plain, then offered and wrong ones."""
-        for piece in self.corner.foreign:
-            self._stub(piece)
-        for piece in wall:
+    def _inside_face(self, piece: Piece) -> bool:
+        """Whether a piece lies inside the hoops, clamped to their inside faces, and not between them."""
+        return bool(piece.passes) or any(abs(end.hole[1] - self.scene.y(end.hoop)) < 0.1 for end in piece.landings)
+
+    def _pieces(self, pieces: list[Piece]) -> None:
+        for piece in pieces:
             with self.sheet.piece(piece.id, piece.part):
                 self._piece(piece)
+
+    def _others(self) -> None:
+        """Another corner's pieces as stubs, offered ones as phantoms, wrong ones in red."""
+        for piece in self.corner.foreign:
+            self._stub(piece)
         for piece in self.corner.offered:
             line = self.line_of(piece)
             with self.sheet.piece(piece.id, piece.part):
@@ -325,9 +337,23 @@ class CloseUp:
     def _ties(self, ties: list[Piece], fittings: Fittings) -> None:
         """Ties from their band inward, cut short: they go on to the other side."""
         fittings.draw_bands([end for tie in ties for end in tie.landings if end.side == self.corner.side])
+        for web in (m for m in self.scene.document.members if m.role == "web"):
+            self._web(web)
         for tie in self.corner.ties:
             with self.sheet.piece(tie.id, tie.part):
                 self._tie(tie, self.stub_of(tie))
+
+    def _web(self, web: Member) -> None:
+        """A web from its band on the hoop toward its tie, cut short as the tie is."""
+        top, foot = sorted((web.start, web.end), key=lambda point: -point[2])
+        hoop = round(top[1] / self.corner.spacing) + 1
+        if hoop not in self.corner.hoops or top[0] * self.corner.sign <= 0:
+            return
+        share = min(1.0, _TIE_IN / math.dist(top, foot))
+        a, b = (self.at((x, y, z)) for x, y, z in (top, tuple(p + (q - p) * share for p, q in zip(top, foot, strict=True))))
+        with self.sheet.piece(web.id, web.part):
+            self.tube([a, b], self.px(2 * web.radius_in), lit=self.scene.asks_for(web.id, web.part, web.option))
+            self.cut(a, b, self.px(2 * web.radius_in))
 
     def stub_of(self, tie: Piece) -> list[XY]:
         """The part of a tie that is drawn: from its hole on this side a little way inward."""

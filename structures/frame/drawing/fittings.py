@@ -26,6 +26,7 @@ class Fittings:
     def __init__(self, view: CloseUp):
         self.view, self.sheet = view, view.sheet
         self.joints = {joint.id: joint for joint in view.scene.document.joints}
+        self.drawn: set[str] = set()
         self.parts = {one.code: one.parts[0][0] for one in view.scene.document.hardware if one.parts}
 
     def draw_bands(self, landings: Sequence[Landing]) -> None:
@@ -65,6 +66,7 @@ class Fittings:
     def _piece(self, joint: Joint) -> Iterator[str]:
         """A joint's own group, lit or plain by its place or its first part; gives the class of its shapes."""
         part = self.parts.get(joint.fitting, "")
+        self.drawn.add(joint.id)
         with self.sheet.piece(joint.id, part):
             yield "clamp-lit" if self.view.scene.asks_for(joint.id, part) else "clamp"
 

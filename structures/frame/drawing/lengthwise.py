@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from structures.frame.document import Bar, Member
@@ -89,11 +90,13 @@ class LengthwiseLines:
 
     # boards
     def draw_boards(self) -> None:
-        """Boards and channel on this side as their edges, thin: what lies behind stays in sight."""
+        """Boards, channel and pipes on this side as their edges, thin: what lies behind stays in sight."""
         bars = [bar for bar in self.scene.document.bars if bar.side == self.view.corner.side]
-        if bars:
-            for bar in bars:
+        for bar in bars:
+            if bar.y1 - bar.y0 > self.view.corner.spacing / 2:
                 self._bar(bar)
+        if bars:
+            self._end_channel(bars)
             return
         named: set[str] = set()
         for board in sorted(self.scene.boards, key=lambda line: -line.z):
@@ -107,23 +110,46 @@ class LengthwiseLines:
         for step, words in ((half, bar.name), (-half, "")):
             self._edge(bar.x + step * bar.along_x, bar.z + step * bar.along_z, bar.y0, bar.y1, words)
 
+    def _end_channel(self, bars: Sequence[Bar]) -> None:
+        """Channel along an end hoop, on its outside: from inside the hoop hides it."""
+        here = [bar for bar in bars if bar.y1 - bar.y0 <= self.view.corner.spacing / 2
+                and self.view.low - 2 < (bar.y0 + bar.y1) / 2 < self.view.high + 2]
+        if self.view.inside or not here:
+            return
+        points = []
+        for bar in here:
+            for step in (-bar.wide_in / 2, bar.wide_in / 2):
+                x, z = bar.x + step * bar.along_x, bar.z + step * bar.along_z
+                points.append((nearest_s(self.view.profile, abs(x), z), x, (bar.y0 + bar.y1) / 2, z))
+        line = []
+        for s, x, y, z in sorted(points):
+            axis = self.view.on_hoop(round(y / self.view.corner.spacing) + 1, s)
+            line.append(self.view.at(self.view.enlarged(axis, axis, (x, axis[1], z))))
+        self.sheet.polyline("obj1", line)
+
     def _edge(self, x: float, z: float, y0: float, y1: float, words: str) -> None:
         low, high = max(y0, self.view.low), min(y1, self.view.high)
+        if low >= high:
+            return
         self.sheet.line("obj1", self.view.at((x, low, z)), self.view.at((x, high, z)), solid=True)
         if words:
             self.ends.extend((self.view.at((x, y, z)), words) for y, _ in self._cut_ends(y0, y1))
 
     # end walls
     def draw_posts(self) -> None:
-        """Posts and headers of the end wall on this side of the middle: outlines that hide the ground behind them."""
-        corner = self.view.corner
+        """Posts and headers of the end wall on this side of the middle, and the ground line that they stand on."""
+        corner, face = self.view.corner, 1 if self.view.corner.toward < 0 else 0
+        shown = []
         for box in self.scene.document.boxes:
             (x0, y0, z0), (x1, y1, z1) = box.low, box.high
-            middle = (x0 + x1) / 2
-            if not self.view.low - 12 <= (y0 + y1) / 2 <= self.view.high + 12 or middle * corner.sign < 1:
-                continue
-            self.sheet.polyline("pap-s", [self.view.at((x, y1 if corner.toward < 0 else y0, z))
-                                          for x, z in ((x0, z0), (x1, z0), (x1, z1), (x0, z1))], closed=True)
+            if self.view.low - 12 <= (y0 + y1) / 2 <= self.view.high + 12 and (x0 + x1) / 2 * corner.sign > 1:
+                y = (y0, y1)[face]
+                shown.append((min(abs(x0), abs(x1)), [self.view.at((x, y, z)) for x, z in ((x0, z0), (x1, z0), (x1, z1), (x0, z1))]))
+        if shown:
+            foot = self.view.foot(corner.hoops[0])
+            self.sheet.line("foot", self.view.at(foot), self.view.at((corner.sign * (min(x for x, _ in shown) - 10), foot[1], 0.0)))
+        for _, outline in shown:
+            self.sheet.polyline("pap-s", outline, closed=True)
 
 
 def nearest_s(profile: Profile, u: float, z: float) -> float:

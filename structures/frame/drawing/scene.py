@@ -23,7 +23,7 @@ _HAND_ORDER = {"left": 0, "none": 1, "": 1, "right": 2}
 class Piece:
     """A brace or tie, hole to hole. `start` and `end` are the computed holes; `passes` the hoops it is clamped to between.
 
-    `turned` is the index of the end that is bolted last and so turned by the twist, None if unknown.
+    `turned` is the index of the end that is bolted last and so turned by the twist made in it, None without one.
     """
 
     id: str
@@ -308,7 +308,7 @@ def pieces_of(document: Document) -> tuple[Piece, ...]:
     """Every brace and tie of a document."""
     braces = [Piece(b.id, b.part, b.role, b.zone, b.option, b.corner, b.hand if b.twist_made else "", b.length_in,
                     b.landing_from.hole, b.landing_to.hole, (b.landing_from, b.landing_to), b.passes,
-                    {"from": 0, "to": 1}.get(b.turned_end)) for b in document.braces]
+                    {"from": 0, "to": 1}.get(b.turned_end) if b.twist_made else None) for b in document.braces]
     ties = [Piece(t.id, t.part, t.role, "tie", t.option, "", "", t.length_in,
                   t.landing_from.hole, t.landing_to.hole, (t.landing_from, t.landing_to)) for t in document.ties]
     return tuple(braces + ties)

@@ -24,7 +24,7 @@ _AROUND = sorted((reach / 4 + i / 4, reach, angle) for reach in (24, 32, 42, 54)
 _RING = 9.5                         # of a landing's number
 _LINE = 17.0                        # from line to line of its words
 # where a line's name may stand, from its cut end: px outward and down
-_BESIDE = ((11, 4.5), (11, -8), (11, 18), (11, 32), (11, -24), (-8, -16), (-8, 26), (-8, -30), (-8, 40))
+_BESIDE = (*((11, 4.5 + down) for down in (0, 13, -13, 26, -26, 39, -39)), (-8, -16), (-8, 26), (-8, -30), (-8, 40))
 _FIGURE = re.compile(r"(\d) (\d+/\d+|mm)")
 _SHORT = {"ridge purlin": "ridge"}
 
@@ -114,8 +114,10 @@ class SpotWords:
         said = [(spot_words(self.corner, spot), "", "", 2), (spot_figure(self.corner, spot), "num q", "marks", 1)]
         if all(end.offered for end in spot.ends):
             said.append((self.scene.no_words(spot.ends[0].piece.option), "q", "", 1))
-        if any(end.index is not None and end.index == end.piece.turned for end in spot.ends):
-            said.append(("this end is turned", "lab", "", 1))
+        turned = [end.piece for end in spot.ends if end.index is not None and end.index == end.piece.turned]
+        if turned:
+            letters = " and ".join(self.scene.letters[piece.part] for piece in turned)
+            said.append(("this end is turned" if len(spot.ends) == 1 else f"this end of {letters} is turned", "lab", "", 1))
         for words, kind, layer, least in said:
             if fullness >= least:
                 # a figure stays on one line
@@ -216,13 +218,17 @@ class SpotWords:
 
     # lengthwise lines
     def _line_names(self) -> None:
-        """What each lengthwise line is, where it is cut; at its other end only where that is clear."""
+        """What each lengthwise line is, where it is cut; at its other end and on a narrow sheet only where that is clear."""
         named: set[str] = set()
         for end, name in self.lines.ends:
             words = _SHORT.get(name, name) if self.view.size == "narrow" else name
             found = self._beside(end, words)
-            if found and (words not in named or found[0] < len(_BESIDE)):
-                self.sheet.text(found[1], words, size=self.view.place.type, kind="q", anchor=found[2])
+            crowded = words in named or self.view.size == "narrow"
+            if found and (not crowded or found[0] < len(_BESIDE)):
+                at, far = found[1], abs(found[1][1] - end[1] - 4.5) > 16
+                if far:
+                    self.sheet.line("lead", end, (at[0] + (2 if at[0] < end[0] else -2), at[1] - 4.5))
+                self.sheet.text(at, words, size=self.view.place.type, kind="q", anchor=found[2])
                 named.add(words)
 
     def _beside(self, end: XY, words: str) -> tuple[float, XY, str] | None:
