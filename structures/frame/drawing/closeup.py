@@ -16,6 +16,7 @@ from structures.frame.document import Landing, Member, Point
 from . import pencils
 from .camera import Camera
 from .corner import Corner, landings_of
+from .corner_pieces import CornerPieces
 from .fittings import Fittings
 from .flags import draw_flags, draw_unseen, wrong_spots
 from .lengthwise import LengthwiseLines, nearest_s
@@ -25,7 +26,6 @@ from .spots import SpotWords
 
 OVER_RIDGE_IN = 24.0                # how much of the other half is shown past the ridge
 BELOW_IN = 13.0                     # and of the posts below ground
-_TIE_IN = 32.0                      # how much of a tie is shown
 _BEYOND_BAYS = 0.48                 # how far lengthwise lines run on into the next bay
 
 
@@ -150,22 +150,22 @@ class CloseUp:
     # drawing
     def draw(self) -> Sheet:
         """Draw everything, far to near, labels last."""
-        lines, fittings = LengthwiseLines(self), Fittings(self)
+        lines, fittings, pieces = LengthwiseLines(self), Fittings(self), CornerPieces(self)
         wall = [p for p in self.corner.own if not self.scene.is_wrong(p)]
         ties = [p for p in self.corner.ties if p not in self.scene.phantoms]
         self._ground()
         lines.draw_posts()
         if self.inside:
             lines.draw_boards()
-            self._washes(wall)
+            pieces.draw_washes(wall)
         else:
-            self._ties(ties, fittings)
+            pieces.draw_ties(ties, fittings)
             lines.draw_purlins()
-            self._washes(wall)
-            behind = [p for p in wall if self._inside_face(p)]
+            pieces.draw_washes(wall)
+            behind = [p for p in wall if pieces.inside_face(p)]
             wall = [p for p in wall if p not in behind]
             fittings.draw_bands(landings_of(behind))
-            self._pieces(behind)
+            pieces.draw(behind)
         for hoop in self.far_to_near:
             self._hoop(hoop)
         if not self.inside:
@@ -173,14 +173,14 @@ class CloseUp:
         fittings.draw_end_bands()
         fittings.draw_bands([landing for landing in landings_of([*self.corner.own, *self.corner.foreign])
                              if landing.joint not in fittings.drawn])
-        self._others()
-        self._pieces(wall)
+        pieces.draw_others()
+        pieces.draw(wall)
         if self.inside:
             lines.draw_purlins()
-            self._ties(ties, fittings)
+            pieces.draw_ties(ties, fittings)
         fittings.draw_connectors()
         self._rings()
-        SpotWords(self, lines).draw()
+        SpotWords(self, lines, pieces).draw()
         self._wrong()
         return self.sheet
 
@@ -275,107 +275,6 @@ class CloseUp:
         points = [(b[0] + dx * t + ux * lean, b[1] + dy * t + uy * lean)
                   for t, lean in ((-1, 0), (-0.25, 0), (-0.1, 1), (0.1, -1), (0.25, 0), (1, 0))]
         self.sheet.polyline("brk", points, solid=True)
-
-    # pieces
-    def _washes(self, pieces: list[Piece]) -> None:
-        for piece in pieces:
-            if self.scene.is_lit(piece):
-                self.thick("halo-b", self.line_of(piece), self.px(self.diameter(piece)) + 12)
-
-    def diameter(self, piece: Piece) -> float:
-        """A piece's outside diameter, inches."""
-        return self.scene.document.tubes.get(piece.role, self.scene.document.tubes.get("stick", 1.315))
-
-    def _inside_face(self, piece: Piece) -> bool:
-        """Whether a piece lies inside the hoops, clamped to their inside faces, and not between them."""
-        return bool(piece.passes) or any(abs(end.hole[1] - self.scene.y(end.hoop)) < 0.1 for end in piece.landings)
-
-    def _pieces(self, pieces: list[Piece]) -> None:
-        for piece in pieces:
-            with self.sheet.piece(piece.id, piece.part):
-                self._piece(piece)
-
-    def _others(self) -> None:
-        """Another corner's pieces as stubs, offered ones as phantoms, wrong ones in red."""
-        for piece in self.corner.foreign:
-            self._stub(piece)
-        for piece in self.corner.offered:
-            line = self.line_of(piece)
-            with self.sheet.piece(piece.id, piece.part):
-                pencils.phantom(self.sheet, line[0], line[-1])
-        for piece in self.corner.own:
-            if self.scene.is_wrong(piece):
-                line = self.line_of(piece)
-                with self.sheet.piece(piece.id, piece.part):
-                    pencils.broken_piece(self.sheet, line[0], line[-1], loose=self.scene.loose_end(piece))
-
-    def _piece(self, piece: Piece) -> None:
-        line, width, lit = self.line_of(piece), self.px(self.diameter(piece)), self.scene.is_lit(piece)
-        if lit:
-            self.thick("lit-b", line, width)
-            self.sheet.strokes.extend((*a, *b) for a, b in zip(line, line[1:], strict=False))
-        else:
-            self.tube(line, width)
-        for at in (line[0], line[-1]):
-            self.sheet.circle("bolt" if lit else "bolt-q", at, self.place.hole)
-
-    def _stub(self, piece: Piece) -> None:
-        """The part of another corner's piece that lies in view, cut where it goes on."""
-        here, there = sorted(piece.landings, key=lambda landing: landing.hoop not in self.corner.hoops)
-        a, b = self.hole_of(here), self.hole_of(there)
-        limit = self.high if b[1] > a[1] else self.low
-        if abs(b[1] - a[1]) < 1e-6:
-            return
-        t = min(1.0, (limit - a[1]) / (b[1] - a[1]))
-        end = tuple(p + (q - p) * t for p, q in zip(a, b, strict=True))
-        line = [self.at(a), self.at((end[0], end[1], end[2]))]
-        with self.sheet.piece(piece.id, piece.part):
-            self.tube(line, self.px(self.diameter(piece)))
-            self.cut(line[0], line[1], self.px(self.diameter(piece)))
-            self.sheet.circle("bolt-q", line[0], self.place.hole)
-
-    def _ties(self, ties: list[Piece], fittings: Fittings) -> None:
-        """Ties from their band inward, cut short: they go on to the other side."""
-        fittings.draw_bands([end for tie in ties for end in tie.landings if end.side == self.corner.side])
-        for web in (m for m in self.scene.document.members if m.role == "web"):
-            self._web(web)
-        for tie in self.corner.ties:
-            with self.sheet.piece(tie.id, tie.part):
-                self._tie(tie, self.stub_of(tie))
-
-    def _web(self, web: Member) -> None:
-        """A web from its band on the hoop toward its tie, cut short as the tie is."""
-        top, foot = sorted((web.start, web.end), key=lambda point: -point[2])
-        hoop = round(top[1] / self.corner.spacing) + 1
-        if hoop not in self.corner.hoops or top[0] * self.corner.sign <= 0:
-            return
-        share = min(1.0, _TIE_IN / math.dist(top, foot))
-        a, b = (self.at((x, y, z)) for x, y, z in (top, tuple(p + (q - p) * share for p, q in zip(top, foot, strict=True))))
-        with self.sheet.piece(web.id, web.part):
-            self.tube([a, b], self.px(2 * web.radius_in), lit=self.scene.asks_for(web.id, web.part, web.option))
-            self.cut(a, b, self.px(2 * web.radius_in))
-
-    def stub_of(self, tie: Piece) -> list[XY]:
-        """The part of a tie that is drawn: from its hole on this side a little way inward."""
-        a = self.hole_of(next(end for end in tie.landings if end.side == self.corner.side))
-        reach = min(_TIE_IN, abs(a[0]))
-        return [self.at(a), self.at((a[0] - self.corner.sign * reach, a[1], a[2]))]
-
-    def _tie(self, tie: Piece, line: list[XY]) -> None:
-        width = self.px(self.diameter(tie))
-        if tie in self.scene.phantoms:
-            self.sheet.line("gone2", *line)
-            self.sheet.circle("gone-end", line[0], self.place.hole)
-            return
-        lit = self.scene.is_lit(tie)
-        if lit:
-            self.thick("halo-b", line, width + 12)
-            self.thick("lit-b", [line[0], pencils.toward(line[1], line[0], width / 2)], width)
-            self.sheet.strokes.append((*line[0], *line[1]))
-        else:
-            self.tube(line, width)
-        self.cut(line[0], line[1], width)
-        self.sheet.circle("bolt" if lit else "bolt-q", line[0], self.place.hole)
 
     # numbers and things wrong
     def _rings(self) -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from . import pencils
 from .corner import Spot
+from .corner_pieces import CornerPieces
 from .corner_rows import spot_figure, spot_words
 from .lanes import down
 from .lengthwise import LengthwiseLines
@@ -41,8 +42,8 @@ class _Words:
 class SpotWords:
     """The labels of one close-up."""
 
-    def __init__(self, view: CloseUp, lines: LengthwiseLines):
-        self.view, self.lines, self.scene, self.sheet = view, lines, view.scene, view.sheet
+    def __init__(self, view: CloseUp, lines: LengthwiseLines, pieces: CornerPieces):
+        self.view, self.lines, self.pieces, self.scene, self.sheet = view, lines, pieces, view.scene, view.sheet
         self.corner = view.corner
 
     def draw(self) -> None:
@@ -196,14 +197,14 @@ class SpotWords:
         if self.corner.end == "mid" and self.corner.ties:
             # they have no number there, so one of them carries the letter of all
             tie = self.corner.ties[-1]
-            self._letter(tie, self.view.stub_of(tie), away)
+            self._letter(tie, self.pieces.stub_of(tie), away)
 
     def _letter(self, piece: Piece, line: list[XY], away: list[tuple[XY, XY]]) -> None:
         place = self.view.place
         lit = self.scene.is_lit(piece) and piece not in self.scene.phantoms
         if not pencils.place_mark(self.sheet, line[0], line[-1], self.scene.letters[piece.part], away, lit=lit,
                                   radius=place.mark, size=12, ringed=bool(self.scene.date_added(piece)),
-                                  half=self.view.px(self.view.diameter(piece)) / 2):
+                                  half=self.view.px(self.pieces.diameter(piece)) / 2):
             return
         if self.view.size == "narrow":
             return
