@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from structures.frame.build.frame import Frame
+from structures.frame.profile import Profile
 
 HALVINGS = 60        # leave far less than a tube can be bent to
 
 
 def place_over(frame: Frame, distance: float) -> float | None:
     """Where along the tube the hoop is `distance` from the ridge plane, on its way in; None outside the hoop."""
-    low, high = 0.0, frame.half_in
-    if not 0 <= distance < frame.profile.point(0.0)[0]:
+    return _place(frame.profile, distance)
+
+
+@lru_cache(maxsize=256)
+def _place(profile: Profile, distance: float) -> float | None:
+    """The place by halving, kept: each upright asks at both ends of a structure, and every structure of a family again."""
+    low, high = 0.0, profile.half_in
+    if not 0 <= distance < profile.point(0.0)[0]:
         return None
     for _ in range(HALVINGS):
         middle = (low + high) / 2
-        if frame.profile.point(middle)[0] > distance:
+        if profile.point(middle)[0] > distance:
             low = middle
         else:
             high = middle

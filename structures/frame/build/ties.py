@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from structures.frame.build.chains import MATCH_IN
 from structures.frame.build.frame import SIDES, Frame
 from structures.frame.build.purlins import section_at
@@ -9,6 +11,7 @@ from structures.frame.build.tails import flat_of
 from structures.frame.build.webs import put_webs
 from structures.frame.document import Landing, Tie
 from structures.frame.family import Part, TieSet
+from structures.frame.profile import Profile
 
 SAMPLES = 32         # of the tube, to find where the hoop is widest
 HALVINGS = 48        # leave a millionth of a millionth of the tube
@@ -49,17 +52,20 @@ def _part(frame: Frame, ties: TieSet) -> Part | None:
     return None
 
 
-def _span(frame: Frame, ties: TieSet, s: float) -> float:
-    """Hole to hole across the hoop: each hole lies square to the tube and inward of it."""
-    offset = frame.family.fittings[ties.fitting].hole_offset_in or 0.0
-    return 2 * (frame.profile.point(s)[0] - offset * frame.profile.normal(s)[0])
+def _span(profile: Profile, offset: float, s: float) -> float:
+    """Hole to hole across the hoop: each hole lies square to the tube and `offset` inward of it."""
+    return 2 * (profile.point(s)[0] - offset * profile.normal(s)[0])
+
+
+def _offset(frame: Frame, ties: TieSet) -> float:
+    return frame.family.fittings[ties.fitting].hole_offset_in or 0.0
 
 
 def place_tie(frame: Frame, ties: TieSet, part: Part) -> float | None:
     """The station of the tie, in inches from the foot."""
     if ties.station:
         s = frame.family.stations[ties.station].from_foot_in
-        span = _span(frame, ties, s)
+        span = _span(frame.profile, _offset(frame, ties), s)
         if part.length_in is not None and abs(span - part.length_in) > MATCH_IN:
             frame.refuse("length-differs", "Tie {part} is made {made_in} long but at {station} the hoop needs "
                          "{computed_in}: they must match within 1/8 in.", "family", part=part.number,
@@ -70,27 +76,36 @@ def place_tie(frame: Frame, ties: TieSet, part: Part) -> float | None:
 
 
 def _solve(frame: Frame, ties: TieSet, part: Part) -> float | None:
-    """The highest station whose span is the made length, found by halving from the widest place up to the ridge."""
+    """The highest station whose span is the made length."""
     made = part.length_in or 0.0
-    low = max((i * frame.half_in / SAMPLES for i in range(SAMPLES)), key=lambda s: _span(frame, ties, s))
-    longest = _span(frame, ties, low)
-    if made > longest:
+    s, longest = _highest(frame.profile, _offset(frame, ties), made)
+    if s is None:
         frame.refuse("tie-too-long", "Tie {part} of {made_in} is longer than the hoop is wide between its holes: "
                      "{longest_in} at most would do.", "family", part=part.number, made_in=made, longest_in=longest)
-        return None
-    high = frame.half_in - 1e-9
+    return s
+
+
+@lru_cache(maxsize=64)
+def _highest(profile: Profile, offset: float, made: float) -> tuple[float | None, float]:
+    """The highest place where a tie is that long, found by halving from the widest place up to the ridge, and how long one may
+    be there. It is kept, for every structure of a family asks for the same."""
+    low = max((i * profile.half_in / SAMPLES for i in range(SAMPLES)), key=lambda s: _span(profile, offset, s))
+    longest = _span(profile, offset, low)
+    if made > longest:
+        return None, longest
+    high = profile.half_in - 1e-9
     for _ in range(HALVINGS):
         middle = (low + high) / 2
-        if _span(frame, ties, middle) > made:
+        if _span(profile, offset, middle) > made:
             low = middle
         else:
             high = middle
-    return (low + high) / 2
+    return (low + high) / 2, longest
 
 
 def put_in(frame: Frame, ties: TieSet, part: Part, hoop: int, s: float) -> None:
     """Add one tie, its two bands and its webs to the frame."""
-    offset = frame.family.fittings[ties.fitting].hole_offset_in or 0.0
+    offset = _offset(frame, ties)
     code = frame.code(hoop, "", "tie")
     ident = frame.place(code, "tie")
     y = frame.y(hoop)
@@ -100,7 +115,7 @@ def put_in(frame: Frame, ties: TieSet, part: Part, hoop: int, s: float) -> None:
         joint = frame.join(ties.fitting, hoop, side, "tie", s, holds, ties.option)
         landings.append(Landing(joint.code, joint.id, hoop, side, "tie", s, s, s, True,
                                 frame.point(side, s, y, offset)))
-    span = _span(frame, ties, s)
+    span = _span(frame.profile, offset, s)
     frame.ties.append(Tie(ident, ties.role, ties.option, part.number, landings[0].code, landings[1].code,
                           part.length_in or span, hoop, s, frame.half_in - s, landings[0], landings[1],
                           flat=flat_of(frame, ties, part)))
