@@ -13,11 +13,14 @@ from inventory.answering import piece_rows
 from inventory.packages import Packed, has_roof_sections
 from inventory.whereabouts import SIDES, hoops_said, read_place
 from structures.frame.document import Document, Line
+from structures.frame.leftovers import LEAST_OFFCUT_IN
 from structures.frame.lengths import show_length
 from structures.frame.names import listed, short_name
 
-_PIECES = {"side-brace": "brace", "roof-lower": "brace", "roof-upper": "brace", "tie": "tie", "end": "purlin end"}
-_JOINTS = {**_PIECES, "connector": "connector", "seam": "seam", "slip": "slip joint", "post": "foot"}
+_PIECES = {"side-brace": "brace", "roof-lower": "brace", "roof-upper": "brace", "tie": "tie", "end": "purlin end",
+           "web": "web"}
+_JOINTS = {**_PIECES, "connector": "connector", "seam": "seam", "slip": "slip joint", "post": "foot", "runner": "runner splice",
+           "board": "board splice", "roll-pipe": "pipe sleeve", "wheel": "wheel carrier"}
 _NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight", 9: "nine"}
 MOST = 400   # characters that a stored line keeps
 MOST_LIFTERS = 3   # more hands than that find no room on one bundle
@@ -75,6 +78,28 @@ def _stick(packed: Packed, line: Line, document: Document, units: str) -> str:
     runs = f"{len(cuts)} run{'' if len(cuts) == 1 else 's'} of {listed(str(n) for n in sorted({cut.sticks for cut in cuts}))}"
     lays = listed(dict.fromkeys(show_length(cut.lay_in, units) for cut in cuts))
     return f"{runs}; last lay {lays}, cut to fit"
+
+
+def _laid(packed: Packed, line: Line, document: Document, units: str) -> str:
+    """ "2 runs of 6; last 6-0, cut to fit": runners, boards and roll-up pipes, which are laid stick by stick on both sides."""
+    runs: dict[tuple[str, str], list[float]] = {}
+    for member in document.members:
+        if member.part == packed.part and (place := read_place(member.id)):
+            runs.setdefault((place.side, place.station), []).append(member.length_in)
+    if not runs:
+        return _by_reason(packed, line, document, units)
+    counts = listed(str(count) for count in sorted({len(lengths) for lengths in runs.values()}))
+    sawn = sorted({lengths[-1] for lengths in runs.values() if line.length_in and lengths[-1] < line.length_in - LEAST_OFFCUT_IN})
+    last = f"; last {listed(show_length(length, units) for length in sawn)}, cut to fit" if sawn else ""
+    return f"{len(runs)} run{'' if len(runs) == 1 else 's'} of {counts}{last}"
+
+
+def _at_feet(packed: Packed, line: Line, document: Document, units: str) -> str:
+    return f"both feet of {hoops_said(_hoops(line))}"
+
+
+def _web(packed: Packed, line: Line, document: Document, units: str) -> str:
+    return f"from each tie up to its hoop, {hoops_said(_hoops(line))}"
 
 
 def _end(packed: Packed, line: Line, document: Document, units: str) -> str:
@@ -154,7 +179,8 @@ def _or(words: Iterable[str]) -> str:
 _TELLERS = {
     "section": _section, "post": _post, "stick": _stick, "end": _end, "side-brace": _brace, "roof-lower": _brace,
     "roof-upper": _brace, "tie": _tie, "band": _band, "connector": _connector,
-    "bracket": _bracket,
+    "bracket": _bracket, "runner": _laid, "board": _laid, "roll-pipe": _laid, "web": _web, "anchor": _at_feet, "shoe": _at_feet,
+    "wheel": _at_feet,
 }
 _BY_KIND = {"fastener": _fastener}
 

@@ -88,21 +88,31 @@ class Package:
 
 @dataclass(frozen=True, slots=True)
 class _Group:
+    """Pieces that go together. Above `most_lb` they are shared out; `single` is one package to a piece."""
+
     kind: str
     title: str
     order: int
+    most_lb: float | None = None
+    single: bool = False
 
 
-_POSTS = _Group("bundle", "ground posts", 30)
-_STICKS = _Group("bundle", "purlin sticks", 40)
-_PIECES = _Group("bundle", "braces, ties, purlin ends", 50)
-_BOARDS = _Group("bundle", "boards", 60)
+def _bundle(title: str, order: int) -> _Group:
+    return _Group("bundle", title, order, BUNDLE_LB)
+
+
+_POSTS = _bundle("ground posts", 30)
+_STICKS = _bundle("purlin sticks", 40)
+_PIECES = _bundle("braces, ties, purlin ends", 50)
+_BOARDS = _bundle("boards", 60)
+_GEAR = _Group("carton", "anchors, carriers, cranks and blower", 75, ONE_LIFT_LB)
+_DOOR = _Group("carton", "door", 76, single=True)
 _CHANNEL = _Group("carton", "channel and wire", 70)
 _BANDS = _Group("bag", "bands", 80)
 _CONNECTORS = _Group("bag", "connectors", 81)
 _FITTINGS = _Group("bag", "other fittings", 82)
 _BOLTS = _Group("bag", "bolts, nuts and screws", 83)
-_FILM = _Group("roll", "film", 90)
+_FILM = _Group("roll", "film", 90, single=True)
 
 
 def pack(taken: Iterable[Taken], document: Document | None) -> tuple[Package, ...]:
@@ -122,7 +132,7 @@ def pack(taken: Iterable[Taken], document: Document | None) -> tuple[Package, ..
         for group, packed in _packed(parts, line, extra, halves):
             groups.setdefault(group, []).append(packed)
     # Each leftover is told once, with the first package that its part lies in: so it is taken out of here when told.
-    sawn = offcuts(document.cuts if document else ())
+    sawn = offcuts(document) if document else {}
     packages: list[Package] = []
     for group in sorted(groups, key=lambda g: g.order):
         for share, title in _shares(group, groups[group]):
@@ -205,15 +215,17 @@ def has_roof_sections(document: Document) -> bool:
 def _section_group(where: str, halves: bool) -> _Group:
     place = read_place(where)
     if place is None or place.station != "foot":
-        return _Group("bundle", "hoop roof sections", 20)
+        return _bundle("hoop roof sections", 20)
     side = SIDES.get(place.side, "")
     title = "hoop halves" if halves else "hoop side sections"
-    return _Group("bundle", f"{title}, {side}" if side else title, 10 if side == "left" else 11)
+    return _bundle(f"{title}, {side}" if side else title, 10 if side == "left" else 11)
 
 
 _BY_ROLE = {
-    "section": _Group("bundle", "hoop sections", 12), "post": _POSTS, "stick": _STICKS, "band": _BANDS,
-    "connector": _CONNECTORS, "channel": _CHANNEL, "hip-board": _BOARDS, "base-board": _BOARDS, "film": _FILM,
+    "section": _bundle("hoop sections", 12), "post": _POSTS, "stick": _STICKS, "band": _BANDS,
+    "connector": _CONNECTORS, "channel": _CHANNEL, "hip-board": _BOARDS, "base-board": _BOARDS, "board": _BOARDS, "film": _FILM,
+    "runner": _bundle("runners", 35), "roll-pipe": _bundle("roll-up pipes", 45), "door": _DOOR,
+    "anchor": _GEAR, "shoe": _GEAR, "wheel": _GEAR, "crank": _GEAR, "blower": _GEAR,
 }
 _BY_KIND = {"tube": _PIECES, "fitting": _FITTINGS, "fastener": _BOLTS, "lengthwise": _CHANNEL, "film": _FILM}
 
@@ -223,14 +235,14 @@ def _group(piece: Taken) -> _Group:
 
 
 def _shares(group: _Group, lines: list[Packed]) -> list[tuple[list[Packed], str]]:
-    """A bundle over the limit becomes several, of about equal count; rolls are one to a piece."""
-    if group.kind == "roll":
+    """Packages of a group: over its limit it becomes several, of about equal count; rolls and doors are one to a piece."""
+    if group.single:
         singles = [replace(line, count=1) for line in lines for _ in range(line.count)]
         return [([line], line.name[:1].lower() + line.name[1:]) for line in singles]
     weight = _weight(lines)
-    if group.kind != "bundle" or weight is None or weight <= BUNDLE_LB:
+    if group.most_lb is None or weight is None or weight <= group.most_lb:
         return [(lines, group.title)]
-    wanted = math.ceil(weight / BUNDLE_LB)
+    wanted = math.ceil(weight / group.most_lb)
     total = sum(line.count for line in lines)
     cuts = [round(total * i / wanted) for i in range(wanted + 1)]
     shares = [_slice(lines, low, high) for low, high in zip(cuts, cuts[1:], strict=False)]

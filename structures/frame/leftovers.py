@@ -7,10 +7,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from structures.frame.document import Cut, Document, Line
+from structures.frame.document import Document, Line
 from structures.frame.lengths import show_length
 
 LEAST_OFFCUT_IN = 1 / 16
+# Pieces that come as long as they are, and the sticks and ends of a purlin run, whose cuts the document lists.
+CUT_ELSEWHERE = frozenset({"section", "post", "stick", "end", "web"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +27,7 @@ class Leftover:
 
 def leftovers_of(document: Document) -> tuple[tuple[Line, tuple[Leftover, ...]], ...]:
     """Every part that something remains of, in the kit's order, with what remains."""
-    sawn = offcuts(document.cuts)
+    sawn = offcuts(document)
     found = []
     for line in document.lines:
         rest = (*sawn.get(line.part, ()), *extras(line.name, line.quantity - line.needed, line))
@@ -43,9 +45,13 @@ def extras(name: str, extra: int, line: Line | None) -> list[Leftover]:
     return [leftover for leftover in found if leftover.count]
 
 
-def offcuts(cuts: Iterable[Cut]) -> dict[str, list[Leftover]]:
+def offcuts(document: Document) -> dict[str, list[Leftover]]:
     """What is sawn off the last stick of each run, by part; equal lengths together."""
-    counts = Counter((cut.part, round(cut.offcut_in, 3)) for cut in cuts if cut.offcut_in > LEAST_OFFCUT_IN)
+    stock = {line.part: line.length_in or 0.0 for line in document.lines}
+    sawn = [(cut.part, cut.offcut_in) for cut in document.cuts]
+    sawn += [(member.part, stock.get(member.part, 0.0) - member.length_in) for member in document.members
+             if member.role not in CUT_ELSEWHERE]
+    counts = Counter((part, round(off_in, 3)) for part, off_in in sawn if off_in > LEAST_OFFCUT_IN)
     found: dict[str, list[Leftover]] = {}
     for (part, length), count in counts.items():
         found.setdefault(part, []).append(Leftover("offcut", "offcut", count, length))

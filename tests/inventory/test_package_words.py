@@ -7,6 +7,7 @@ from inventory.packages import Packed, pack
 from structures.frame.leftovers import leftover_words
 from structures.frame.names import short_name
 from tests.inventory.kits import kit, line_of, taken
+from tests.structures.full_family import full_document
 
 
 def goes(part, document=None, units="us"):
@@ -34,6 +35,22 @@ def goes(part, document=None, units="us"):
 ])
 def test_where_each_part_goes(part, said):
     assert goes(part) == said
+
+
+@pytest.mark.parametrize(("part", "said"), [
+    ("RN237-21", "2 runs of 3; last 7-0, cut to fit"),
+    ("RP131-10", "2 runs of 5; last 8-0, cut to fit"),
+    ("HB12", "2 runs of 4"),
+    ("SH237-190", "both feet of H1 to H13"),
+    ("GA30", "both feet of H1, H5, H9 and H13"),
+    ("WB30", "from each tie up to its hoop, H2 to H12"),
+    ("BC131", "22 web tie bands at webs"),
+    ("DD94-84", "2 doors at end walls"),
+    ("EY14", "2 to each rope"),
+    ("BT38-4", "1 to each shoe; 2 to each runner splice"),
+])
+def test_where_gear_bases_and_webs_go(part, said):
+    assert set(goes(part, full_document())) == {said}
 
 
 def test_posts_of_the_round_family_stand_outside():

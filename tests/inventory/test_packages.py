@@ -8,6 +8,7 @@ import pytest
 from inventory.packages import BUNDLE_LB, Caution, Taken, pack
 from structures.frame.leftovers import Leftover
 from tests.inventory.kits import all_taken, kit, line_of, taken
+from tests.structures.full_family import full_document
 
 
 def test_the_worked_example_is_packed_as_its_list_shows():
@@ -173,3 +174,44 @@ def test_loose_parts_are_packed_by_what_they_are():
 def test_nothing_taken_is_no_package():
     assert pack([], kit()) == ()
     assert pack([taken(kit(), "SB26", 0)], kit()) == ()
+
+
+def test_boards_are_a_bundle_and_channel_is_a_carton():
+    document = kit(with_=("boards",))
+    packages = pack([taken(document, "HB12"), taken(document, "CH10")], document)
+    assert {(package.kind, package.title.split(",")[0]) for package in packages} == {("bundle", "boards"), ("carton", "channel and wire")}
+
+
+def test_a_door_is_one_heavy_package_and_two_people_lift_it():
+    document = full_document()
+    packages = pack([taken(document, "DD94-84")], document)
+    assert [(package.kind, package.weight_lb, package.lines[0].count) for package in packages] == [("carton", 96, 1)] * 2
+    assert packages[0].title == "door, two leaves, 7-10 x 7-0, with hinges and latch"
+    # 96 lb is more than one lift of 51 lb and less than two of them.
+    assert packages[0].cautions == (Caution("heavy", single_lb=None, people=2),)
+
+
+def test_heavy_fittings_go_in_cartons_that_one_person_lifts():
+    document = full_document()
+    packages = pack([taken(document, "SH237-190")], document)
+    # 26 shoes of 3.1 lb are 80.6 lb: two cartons of 13.
+    assert [(package.kind, package.lines[0].count) for package in packages] == [("carton", 13)] * 2
+    assert not any(package.cautions for package in packages)
+
+
+def test_what_is_sawn_off_boards_runners_and_pipes_is_left_over_once_for_each_side():
+    document = full_document(48)
+    left = {package.lines[0].part: package.leftovers for package in
+            pack([taken(document, part) for part in ("RN237-21", "HB12", "RP131-10")], document)}
+    # A runner reaches 6 in. past each end hoop: 49 ft of 21 ft sticks leaves 14 ft; 48 ft of pipe in 10 ft sticks leaves 2 ft,
+    # and 48 ft of 12 ft boards nothing.
+    assert left == {"RN237-21": (Leftover("offcut", "offcut", 2, 168.0),), "HB12": (), "RP131-10": (Leftover("offcut", "offcut", 2, 24.0),)}
+
+
+def test_every_piece_of_a_kit_with_everything_is_in_exactly_one_package():
+    for document in (full_document(), full_document(96, "rolling")):
+        packed = Counter()
+        for package in pack(all_taken(document), document):
+            for line in package.lines:
+                packed[line.part] += line.count
+        assert packed == {line.part: line.quantity for line in document.lines}
