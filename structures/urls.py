@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from structures.views import designs, doors, families, people, sizes, structures
+from structures.views import compare, designs, doors, drawings, families, people, retrofit, sizes, structures
 
 app_name = "structures"
 
@@ -12,6 +12,10 @@ size_urls = [
     path("size/", sizes.size_and_options, name="size"),
     path("size/why/", sizes.size_why, name="size-why"),
     path("size/keep/", sizes.size_keep, name="size-keep"),
+]
+
+beside_urls = [
+    path("side-by-side/", compare.side_by_side, name="side-by-side"),
 ]
 
 family_urls = [
@@ -24,6 +28,7 @@ family_urls = [
 design_urls = [
     path("designs/<int:pk>/", designs.design_detail, name="design-detail"),
     path("designs/<int:pk>/why/", designs.design_why, name="design-why"),
+    path("designs/<int:pk>/drawings/", drawings.design_drawings, name="design-drawings"),
 ]
 
 people_urls = [
@@ -39,6 +44,8 @@ structure_urls = [
     path("structures/<str:tag>/", structures.structure_detail, name="structure-detail"),
     path("structures/<str:tag>/made-of/", designs.structure_made_of, name="structure-made-of"),
     path("structures/<str:tag>/why/", designs.structure_why, name="structure-why"),
+    path("structures/<str:tag>/drawings/", drawings.structure_drawings, name="structure-drawings"),
+    path("structures/<str:tag>/add-on/", retrofit.structure_add_on, name="structure-add-on"),
     path("structures/<str:tag>/keep/", structures.structure_keep, name="structure-keep"),
     path("structures/<str:tag>/differs/", structures.structure_differs, name="structure-differs"),
     path("structures/<str:tag>/belongs/", structures.structure_belongs, name="structure-belongs"),
@@ -53,6 +60,7 @@ urlpatterns = [
     path("me/", people.own_settings, name="own-settings"),
     path("me/keep/", people.own_settings_keep, name="own-settings-keep"),
     *size_urls,
+    *beside_urls,
     *family_urls,
     *design_urls,
     *people_urls,

@@ -14,6 +14,7 @@ APPS = ("structures", "inventory", "inspections")
 PURE = (
     "structures.frame",
     "structures.making",
+    "structures.showing",
     "inventory.answer_words",
     "inventory.answering",
     "inventory.lots",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from django.db.models import Sum
@@ -20,7 +20,7 @@ from structures.frame.document import Document
 from structures.frame.names import short_name
 from structures.frame.refusal import Refused
 from structures.models import Structure
-from structures.queries.designs import document_for
+from structures.queries.retrofit import document_with
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def offered_document(line: OrderLine, code: str) -> Document | None:
     if not code or code in configuration.options:
         return None
     try:
-        return document_for(line.family_revision, replace(configuration, options=configuration.options | {code}))
+        return document_with(line.family_revision, configuration, code)
     except Refused:
         return None
 

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from structures.frame.document import Brace, Document, Mark, Tie
+from structures.frame.kit import PIECE_WORDS
 
 SAME_IN = 1 / 64     # lengths closer than this are the same
 
@@ -71,7 +72,7 @@ class MarkChange:
 
 @dataclass(frozen=True, slots=True)
 class LandingChange:
-    """Where pieces of one role land at one station, inches from the foot; and how long such a piece is, hole to hole."""
+    """Where pieces of one role (in words) land at one station, inches from the foot; and how long they are, hole to hole."""
 
     role: str
     station: str
@@ -218,7 +219,7 @@ def _landings(first: Document, second: Document) -> tuple[LandingChange, ...]:
         spots = [_distinct(landed.get((role, station), ())) for landed in (a, b)]
         sizes = [_distinct(length.get(role, ())) for length in lengths]
         if not _all_same(*spots) or (all(spots) and not _all_same(*sizes)):
-            rows.append(LandingChange(role, station, spots[0], spots[1], sizes[0], sizes[1]))
+            rows.append(LandingChange(PIECE_WORDS.get(role, role.replace("-", " ")), station, spots[0], spots[1], sizes[0], sizes[1]))
     return tuple(rows)
 
 

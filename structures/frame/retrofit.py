@@ -10,7 +10,8 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from structures.frame.document import Brace, Document, Joint, Landing, Line, Mark, Member, Tie
+from structures.frame.document import Document, Joint, Line, Mark, Piece
+from structures.frame.names import listed, short_name
 from structures.frame.said import Said
 
 SAME_IN = 1 / 64     # two places along the tube that are closer than this are one
@@ -35,15 +36,6 @@ class PackLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
-    """One end of a new brace or tie: where its band's centre comes to lie, in inches from the foot."""
-
-    piece: str
-    part: str
-    landing: Landing
-
-
-@dataclass(frozen=True, slots=True)
 class Shifted:
     """A fitting that stays on and moves along its tube, from the first figure to the second, in inches from the foot."""
 
@@ -57,18 +49,18 @@ class Shifted:
 class AddOn:
     """A pack for a structure as it stands.
 
-    `lines` come, `comes_off` goes (a part whose place changes is in both), `shifted` fittings move on their tubes. `marks`
-    and `landings` are of the new pieces only, `pieces` their place ids. `impossible` is empty, or says which fitting can't
-    be put on without taking a section off. `look` are places that somebody said differ and that lie on a hoop where
-    something new goes or something comes off.
+    `lines` come, `comes_off` goes (a part whose place changes is in both), `shifted` fittings move on their tubes. `pieces`
+    are the new ones, with their landings, `bands` how many new bands there are, `marks` those of what is new only.
+    `impossible` is empty, or says which fitting can't be put on without taking a section off. `look` are places that
+    somebody said differ and that lie on a hoop where something new goes or something comes off.
     """
 
     lines: tuple[PackLine, ...]
     comes_off: tuple[PackLine, ...]
     shifted: tuple[Shifted, ...]
-    pieces: frozenset[str]
+    pieces: tuple[Piece, ...]
+    bands: int
     marks: tuple[Mark, ...]
-    landings: tuple[Placed, ...]
     impossible: Said
     look: tuple[str, ...]
 
@@ -89,15 +81,12 @@ def add_on(as_it_stands: Document, with_option: Document, *, changed: Collection
     was, now = _lines(as_it_stands), _lines(with_option)
     lines = _more(with_option.lines, was)
     off = _more(as_it_stands.lines, now)
-    pieces = _new_pieces(as_it_stands, with_option)
     joints = _new_joints(as_it_stands, with_option)
     shifted = _shifted(as_it_stands, with_option)
     touched = [*(joint.id for joint in joints), *(place for line in off for place in line.places), *(s.joint for s in shifted)]
     return AddOn(
-        lines, off, shifted, frozenset(piece.id for piece in pieces), _new_marks(as_it_stands, with_option),
-        tuple(Placed(piece.id, piece.part, landing) for piece in pieces if isinstance(piece, Brace | Tie)
-              for landing in (piece.landing_from, piece.landing_to)),
-        _in_the_way(with_option, joints), _near(changed, touched),
+        lines, off, shifted, _new_pieces(as_it_stands, with_option), sum(joint.kind == "band" for joint in joints),
+        _new_marks(as_it_stands, with_option), _in_the_way(with_option, joints), _near(changed, touched),
     )
 
 
@@ -121,7 +110,7 @@ def _more(lines: Iterable[Line], others: Mapping[str, Line]) -> tuple[PackLine, 
         other = others.get(line.part)
         count, places = _surplus(line, other)
         if count:
-            found.append(PackLine(line.part, line.name, line.unit, line.length_in, line.hand, count, places))
+            found.append(PackLine(line.part, short_name(line.name), line.unit, line.length_in, line.hand, count, places))
     return tuple(found)
 
 
@@ -146,9 +135,9 @@ def _by_measure(line: Line) -> int:
     return sum(because.count for because in line.because if not because.where)
 
 
-def _new_pieces(was: Document, now: Document) -> list[Member | Brace | Tie]:
+def _new_pieces(was: Document, now: Document) -> tuple[Piece, ...]:
     had = {(piece.id, piece.part) for piece in was.pieces()}
-    return [piece for piece in now.pieces() if (piece.id, piece.part) not in had]
+    return tuple(piece for piece in now.pieces() if (piece.id, piece.part) not in had)
 
 
 def _new_joints(was: Document, now: Document) -> list[Joint]:
@@ -196,8 +185,8 @@ def _in_the_way(document: Document, joints: Iterable[Joint]) -> Said:
     return Said(
         "The {fitting} only slips over the end of a tube, and the tube at {places} is joined at both ends: it can't be put on "
         "without taking {sections} off.",
-        {"fitting": names, "places": _listed(dict.fromkeys(joint.code for joint in stuck)),
-         "sections": "the section " + _listed(sections) if sections else "a section"},
+        {"fitting": names, "places": listed(dict.fromkeys(joint.code for joint in stuck)),
+         "sections": "the section " + listed(sections) if sections else "a section"},
     )
 
 
@@ -223,9 +212,3 @@ def _near(changed: Collection[str], touched: Iterable[str]) -> tuple[str, ...]:
 def _hoop_of(place: str) -> str:
     found = _HOOP.match(place)
     return found[1] if found else ""
-
-
-def _listed(words: Iterable[str]) -> str:
-    items = list(words)
-    return f"{', '.join(items[:-1])} and {items[-1]}" if len(items) > 1 else "".join(items)
-

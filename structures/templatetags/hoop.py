@@ -21,6 +21,7 @@ from structures.models import Event, FamilyRevision, User
 from structures.queries.families import years_words
 from structures.requests import FIELD
 from structures.rooms import rooms_of
+from structures.showing import places_said
 
 register = template.Library()
 
@@ -116,6 +117,12 @@ def what_changed(event: Event) -> str:
 def code_of(place_id: str) -> str:
     """The location code of a place id."""
     return making.code_of(place_id)
+
+
+@register.filter
+def places(value: tuple[str, ...]) -> str:
+    """The location codes of place ids, each once; a great many are counted."""
+    return places_said(value)
 
 
 @register.filter

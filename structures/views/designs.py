@@ -20,7 +20,8 @@ from structures.views.sizes import made_of
 def design_detail(request: HttpRequest, pk: int) -> HttpResponse:
     design = get_object_or_404(Design.objects.select_related("family"), pk=pk)
     why = reverse("structures:design-why", args=[design.pk])
-    return _made_of_page(request, design.read(), about=f"Design {design.pk}, as it was frozen", why=why)
+    drawings = reverse("structures:design-drawings", args=[design.pk])
+    return _made_of_page(request, design.read(), about=f"Design {design.pk}, as it was frozen", why=why, drawings=drawings)
 
 
 @for_roles("support", "warehouse")
@@ -34,7 +35,9 @@ def design_why(request: HttpRequest, pk: int) -> HttpResponse:
 @require_GET
 def structure_made_of(request: HttpRequest, tag: str) -> HttpResponse:
     why = reverse("structures:structure-why", args=[tag])
-    return _made_of_page(request, _document_of(request, tag), about=f"Structure {tag}, as it was shipped", why=why)
+    drawings = reverse("structures:structure-drawings", args=[tag])
+    document = _document_of(request, tag)
+    return _made_of_page(request, document, about=f"Structure {tag}, as it was shipped", why=why, drawings=drawings)
 
 
 @for_roles("support", "grower")
@@ -51,10 +54,10 @@ def _document_of(request: HttpRequest, tag: str) -> Document:
     return design.read()
 
 
-def _made_of_page(request: HttpRequest, document: Document, *, about: str, why: str) -> HttpResponse:
+def _made_of_page(request: HttpRequest, document: Document, *, about: str, why: str, drawings: str) -> HttpResponse:
     units = request.user.units
     context = {
-        **made_of(document, units=units), "about": about, "why_url": why,
+        **made_of(document, units=units), "about": about, "why_url": why, "drawings_url": drawings,
         "picture": picture(document, "frame", units=units),
     }
     return render(request, "structures/made_of.html", context)

@@ -8,6 +8,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_GET
 
 from structures.access import for_roles
+from structures.forms.beside import prefixed
 from structures.forms.sizing import Sizing, look
 from structures.frame.document import Document
 from structures.frame.drawing import letters
@@ -30,6 +31,7 @@ def size_and_options(request: HttpRequest) -> HttpResponse:
         "family": family_of(sizing.standing.revision),
         "picture": picture(sizing.document, "frame", roomy="desk", lit=sizing.lit, caption=_caption(sizing), units=sizing.units),
         "why_url": f"{reverse('structures:size-why')}?{sizing.query}",
+        "beside_url": f"{reverse('structures:side-by-side')}?{prefixed(sizing.standing.typed, 'a')}",
         **made_of(sizing.document, units=sizing.units),
         "kit": sizing.kit,
     }

@@ -5,7 +5,8 @@ from tests.factories import World, address
 
 @address(
     "structures:structure-detail", "structures:structure-made-of", "structures:structure-why", "structures:structure-keep",
-    "structures:structure-differs", "structures:structure-belongs",
+    "structures:structure-differs", "structures:structure-belongs", "structures:structure-drawings",
+    "structures:structure-add-on",
 )
 def of_a_structure(world: World) -> dict:
     return {"tag": world.structure.tag}
@@ -16,7 +17,7 @@ def of_a_belonging(world: World) -> dict:
     return {"tag": world.structure.tag, "pk": world.structure.belongings.get().pk}
 
 
-@address("structures:design-detail", "structures:design-why")
+@address("structures:design-detail", "structures:design-why", "structures:design-drawings")
 def of_a_design(world: World) -> dict:
     return {"pk": world.structure.design.pk}
 

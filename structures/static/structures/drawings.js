@@ -1,0 +1,171 @@
+// The page of drawings: layers hide and show, a line of the kit lights its pieces and a piece its line, and the address
+// always says what is seen. Without this file the same form does the same by its buttons.
+(() => {
+  "use strict";
+  const form = document.querySelector("form[data-drawing]");
+  if (!form) return;
+  const figure = document.getElementById("drawing");
+  const said = document.getElementById("said");
+  const lines = () => [...form.querySelectorAll("button[data-part]")];
+  const pieces = () => [...figure.querySelectorAll(".pc")];
+  const seen = (piece) => piece.getClientRects().length > 0;
+  const codeOf = (place) => place.split(":")[0];
+  let asked = 0;
+
+  for (const button of form.querySelectorAll("[data-without-script]")) button.hidden = true;
+  // On a phone the list of views folds away; the two beside it stay.
+  if (window.matchMedia("(max-width: 47.9rem)").matches) document.querySelector(".views > details").open = false;
+
+  // What is lit: a part, or the place of one piece.
+  const belongs = (piece, key) => Boolean(key) && (piece.dataset.id === key || piece.dataset.part === key);
+  const lineOf = (key) => lines().find((line) => line.dataset.part === key)
+    || lines().find((line) => line.dataset.places.split(" ").includes(key));
+
+  // Every piece in the drawing that is seen can be touched; one of them is in the tab order and arrows go to the others.
+  function dress() {
+    for (const svg of figure.querySelectorAll("svg")) if (svg.querySelector(".pc")) svg.setAttribute("role", "group");
+    for (const piece of pieces()) {
+      const line = lineOf(piece.dataset.part);
+      piece.setAttribute("role", "button");
+      piece.setAttribute("tabindex", "-1");
+      piece.setAttribute("aria-label", `${codeOf(piece.dataset.id)}, ${line ? line.dataset.name : piece.dataset.part}`);
+      for (const drawn of piece.querySelectorAll(".tube-o, .lit, .lit-s, .lit-far, .far, .tie")) {
+        const reach = drawn.cloneNode();
+        reach.setAttribute("class", "reach");
+        piece.append(reach);
+      }
+    }
+    for (const svg of figure.querySelectorAll("svg")) {
+      const first = svg.querySelector(".pc.is-kept") || svg.querySelector(".pc");
+      if (first) first.setAttribute("tabindex", "0");
+    }
+  }
+
+  function show(key, near = key) {
+    for (const piece of pieces()) {
+      piece.classList.toggle("is-lit", belongs(piece, key) || belongs(piece, near));
+      piece.setAttribute("aria-pressed", String(belongs(piece, key)));
+    }
+    const line = key ? lineOf(key) : null;
+    for (const one of lines()) {
+      const pressed = one === line;
+      one.setAttribute("aria-pressed", String(pressed));
+      one.value = pressed ? "" : one.dataset.part;
+      one.querySelector(".mark").classList.toggle("plain", !pressed);
+    }
+  }
+
+  function tell(key) {
+    const line = lineOf(key);
+    if (!line) return;
+    const here = new Set(pieces().filter((piece) => belongs(piece, key)).map((piece) => piece.dataset.id));
+    if (key !== line.dataset.part) {
+      said.textContent = `${codeOf(key)}: ${line.dataset.name}, one of ${line.dataset.places.split(" ").length}.`;
+    } else {
+      said.textContent = line.dataset.said + (here.size || !line.dataset.places ? "" : " This view shows none of them.");
+    }
+  }
+
+  const kept = () => form.querySelector("input[name=lit]").value;
+
+  function query() {
+    const data = new URLSearchParams(new FormData(form));
+    if (!data.get("lit")) data.delete("lit");
+    return data;
+  }
+
+  function remember() {
+    history.replaceState(null, "", `?${query()}`);
+    for (const link of document.querySelectorAll("a[data-view]")) {
+      const there = new URLSearchParams(link.getAttribute("href"));
+      for (const name of ["lit", "layer", "chosen"]) {
+        there.delete(name);
+        for (const value of query().getAll(name)) there.append(name, value);
+      }
+      link.setAttribute("href", `?${there}`);
+    }
+  }
+
+  // The drawing as the server draws it: with letters, rings and words for what is lit. Till it comes, lines alone are lit.
+  async function drawAgain() {
+    const turn = ++asked;
+    let drawn = null;
+    try {
+      const answer = await fetch(window.location.href, { headers: { Accept: "text/html" } });
+      if (answer.ok) drawn = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("drawing");
+    } catch { /* no signal: the lit lines stay as they are */ }
+    if (!drawn || turn !== asked) return;
+    const held = figure.contains(document.activeElement) ? document.activeElement.closest(".pc")?.dataset.id : null;
+    figure.replaceChildren(...drawn.childNodes);
+    dress();
+    show(kept());
+    if (held) take(pieces().find((piece) => piece.dataset.id === held && seen(piece)));
+  }
+
+  function keep(key) {
+    form.querySelector("input[name=lit]").value = key;
+    show(key);
+    if (key) tell(key);
+    else said.textContent = "Nothing is lit.";
+    remember();
+    drawAgain();
+  }
+
+  function take(piece) {
+    if (!piece) return;
+    for (const other of piece.ownerSVGElement.querySelectorAll(".pc")) other.setAttribute("tabindex", "-1");
+    piece.setAttribute("tabindex", "0");
+    piece.focus({ preventScroll: true });
+  }
+
+  form.addEventListener("click", (event) => {
+    const line = event.target.closest("button[data-part]");
+    if (!line) return;
+    event.preventDefault();
+    keep(kept() === line.dataset.part ? "" : line.dataset.part);
+  });
+  form.addEventListener("focusin", (event) => {
+    const line = event.target.closest("button[data-part]");
+    if (line && line.matches(":focus-visible")) { show(kept(), line.dataset.part); tell(line.dataset.part); }
+  });
+  form.addEventListener("focusout", () => show(kept()));
+  form.addEventListener("pointerover", (event) => {
+    const line = event.target.closest("button[data-part]");
+    if (line && event.pointerType === "mouse") show(kept(), line.dataset.part);
+  });
+  form.addEventListener("pointerout", (event) => { if (event.pointerType === "mouse") show(kept()); });
+  form.addEventListener("change", (event) => {
+    if (event.target.name === "layer") {
+      figure.classList.toggle(`no-${event.target.value}`, !event.target.checked);
+      remember();
+    } else if (event.target.name === "standing") {
+      form.requestSubmit(form.querySelector("[data-without-script]"));
+    }
+  });
+
+  figure.addEventListener("click", (event) => {
+    const piece = event.target.closest(".pc");
+    if (piece) { take(piece); keep(kept() === piece.dataset.id ? "" : piece.dataset.id); }
+  });
+  figure.addEventListener("focusin", (event) => {
+    const piece = event.target.closest(".pc");
+    if (piece) { show(kept(), piece.dataset.id); tell(piece.dataset.id); }
+  });
+  figure.addEventListener("focusout", () => show(kept()));
+  figure.addEventListener("keydown", (event) => {
+    const piece = event.target.closest(".pc");
+    if (!piece) return;
+    const all = [...piece.ownerSVGElement.querySelectorAll(".pc")];
+    const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
+    if (step) take(all[(all.indexOf(piece) + step + all.length) % all.length]);
+    else if (event.key === "Home") take(all[0]);
+    else if (event.key === "End") take(all[all.length - 1]);
+    else if (event.key === "Enter" || event.key === " ") piece.dispatchEvent(new MouseEvent("click", { bubbles: true }));
+    else return;
+    event.preventDefault();
+  });
+
+  dress();
+  show(kept());
+  remember();
+})();
