@@ -54,7 +54,7 @@ class Act:
 
 @dataclass
 class Site:
-    """The frame with its joints by the pieces that they hold, and which of its acts a piece is put in by."""
+    """The frame with its joints by the pieces that they hold; `slides` are those that go on before what they sit on."""
 
     frame: Frame
     pieces: dict[str, Piece] = field(init=False)

@@ -84,7 +84,7 @@ def _stands(site: Site) -> float:
 
 def _other_posts(site: Site, act: Act) -> Told:
     does = Said("Pull a line from corner post to corner post on both sides and drive the other {count} ({parts}) to it, to the same "
-                "{stands_in}.",
+                "height of {stands_in}.",
                 {"count": len(act.pieces), "parts": parts_said(site.frame.family, [piece.part for piece in act.pieces]),
                  "stands_in": _stands(site)})
     return Told(together([does, _totals(site)], " "),

@@ -99,9 +99,7 @@ def _tell_raise(site: Site, act: Act) -> Told:
         Said("Raise {hoops} in turn and stand them {on}{feet}. A spacer board of {clear_gap_in} holds each gap.",
              {"hoops": hoops_said(range(1, frame.hoops + 1)), "on": on_what(site), "feet": f"; {feet}, nuts loose" if feet else "",
               "clear_gap_in": _gap(site)}),
-        Said("The posts stand already, and with its nuts loose a hoop can still be pulled to its mark on the ridge purlin."
-             if any(is_ground(piece) for piece in frame.members) else
-             "With loose feet a hoop can still be pulled to its mark on the ridge purlin."),
+        Said("With its foot loose a hoop can still be pulled to its mark on the ridge purlin."),
         (cautions.OVERHEAD, *cautions.crowd(frame.family.shape.width_in), cautions.NO_CLIMBING),
     )
 
