@@ -15,7 +15,7 @@ from structures.frame.refusal import Refusal
 from structures.frame.vectors import along, segment_nearest
 
 SLIGHT_IN = 1e-6
-SAME_IN = 1e-9       # of two neighbours as near as this, the first counts
+EQUAL_IN = 1e-9      # of two neighbours as near as this, the first counts
 
 
 class Gauge:
@@ -44,7 +44,7 @@ class Gauge:
         least: dict[str, Near] = {}
 
         def offer(kind: str, gap: float, share: float, pick: int) -> None:
-            if kind not in least or gap < least[kind].gap_in - SAME_IN:
+            if kind not in least or gap < least[kind].gap_in - EQUAL_IN:
                 least[kind] = Near(kind, gap, along(rod.start, rod.end, share), pick)
 
         depth, share = self._outline.film(rod.start, rod.end)
