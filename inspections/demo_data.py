@@ -79,6 +79,7 @@ def load(say: Callable[[str], None]) -> None:
     _rules()
     standing = [_standing(one) for one in STANDING]
     say(f"structures: {len(standing)} standing")
+    _finish_the_others(today)
     owner = User.objects.get(username="owner")
     if not Storm.objects.exists():
         _storms(today, owner)
@@ -88,6 +89,10 @@ def load(say: Callable[[str], None]) -> None:
             say(f"walks of {structure.tag}")
             _walks(structure, User.objects.get(username=one.grower), today)
         plan_annual(structure, today=today, by=None)
+
+
+def _finish_the_others(today: date) -> None:
+    """Before the storms come, which pass over what is still in parcels."""
     for other in Structure.objects.filter(tag__in=FINISHED, finished_on__isnull=True):
         if _changed_by_a_person(other):
             continue

@@ -98,6 +98,18 @@ def full_walk(weather: Weather) -> bool:
     return (weather.gust_mph or 0) >= 58 or (weather.hail_in or 0) >= 1
 
 
+def not_there(weather: Weather, *, finished_on: date | None, from_paper: bool) -> str:
+    """Why no walk is due at a structure in a storm's way, "" when one is.
+
+    One from paper without a finishing day has one due: it was sent long ago, and nobody said when it stood.
+    """
+    if finished_on is None:
+        return "" if from_paper else "Still in parcels: no day is known on which it was finished."
+    if finished_on > weather.on:
+        return f"Finished on {finished_on.day} {finished_on:%B %Y}, after the storm."
+    return ""
+
+
 def meanings(weather: Weather) -> tuple[Meaning, ...]:
     """What the published criteria say about these figures."""
     found = []

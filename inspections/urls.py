@@ -50,6 +50,7 @@ storm_urls = [
     path("storms/enter/", weather.storm_enter, name="storm-enter"),
     path("storms/<int:pk>/", weather.storm_detail, name="storm-detail"),
     path("storms/<int:pk>/widen/", weather.storm_widen, name="storm-widen"),
+    path("storms/<int:pk>/catch-up/", weather.storm_catch_up, name="storm-catch-up"),
 ]
 
 wrong_urls = [

@@ -10,11 +10,11 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_POST
 
-from inspections.actions.weather import Entered, enter_storm, widen_storm
+from inspections.actions.weather import Entered, catch_up_storm, enter_storm, widen_storm
 from inspections.forms.filters import StormFilter
 from inspections.forms.weather import StormForm, TownsForm
 from inspections.models import Visit
-from inspections.queries.weather import storms
+from inspections.queries.weather import storms, without_walk
 from inspections.tables.visits import StormsTable
 from structures.access import for_roles
 from structures.lists import list_page
@@ -77,9 +77,22 @@ def storm_widen(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("inspections:storm-detail", pk=pk)
 
 
-def _say(request: HttpRequest, entered: Entered) -> None:
-    many = len(entered.visits)
+@for_roles("owner")
+@require_POST
+@changes
+def storm_catch_up(request: HttpRequest, pk: int) -> HttpResponse:
+    _say_due(request, len(catch_up_storm(get_object_or_404(storms(), pk=pk), by=request.user)))
+    return redirect("inspections:storm-detail", pk=pk)
+
+
+def _say_due(request: HttpRequest, many: int) -> None:
     messages.success(request, f"{counted(many, 'structure')} {'has' if many == 1 else 'have'} a walk due after it.")
+
+
+def _say(request: HttpRequest, entered: Entered) -> None:
+    _say_due(request, len(entered.visits))
+    if entered.left_out:
+        messages.success(request, f"{counted(len(entered.left_out), 'structure')} got none; who and why is below.")
     for town, near in entered.nobody:
         hint = f" {near} is spelt much like it." if near else ""
         messages.error(request, f"Nothing of ours stands in {town}.{hint}")
@@ -91,5 +104,9 @@ def _new_response(request: HttpRequest, form: StormForm, *, status: int = 200) -
 
 def _storm_response(request: HttpRequest, storm: Any, *, form: TownsForm | None = None, status: int = 200) -> HttpResponse:
     visits = Visit.objects.filter(storm=storm).select_related("structure", "who").overdue_first()
-    context = {"storm": storm, "visits": visits, "form": form or TownsForm(), "may_enter": request.user.role == "owner"}
+    others = without_walk(storm)
+    context = {
+        "storm": storm, "visits": visits, "form": form or TownsForm(), "may_enter": request.user.role == "owner",
+        "left_out": [one for one in others if one.why], "late": [one.structure for one in others if not one.why],
+    }
     return render(request, "inspections/storm_detail.html", context, status=status)

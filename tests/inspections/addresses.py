@@ -50,7 +50,7 @@ def of_a_photo(world: World) -> dict:
     return {"pk": world.once("photo on a walk", make).pk}
 
 
-@address("inspections:storm-detail", "inspections:storm-widen")
+@address("inspections:storm-detail", "inspections:storm-widen", "inspections:storm-catch-up")
 def of_a_storm(world: World) -> dict:
     return {"pk": world.once("storm", lambda: walking.storm(world.olive)).pk}
 

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from inspections.actions.weather import enter_storm, widen_storm
+from inspections.actions.weather import catch_up_storm, enter_storm, widen_storm
 from inspections.models import Storm, Visit
 from structures.models import Event
 from structures.refusals import Refuse
@@ -70,3 +70,44 @@ def test_adding_no_new_town_is_refused(three, olive):
 def test_a_storm_needs_a_town(olive):
     with pytest.raises(Refuse, match=r"No town was named: write at least one, like Quillmere."):
         enter_storm(GUSTS, [], by=olive)
+
+
+PARCELS = "Still in parcels: no day is known on which it was finished."
+
+
+@pytest.fixture
+def in_parcels(three):
+    return walking.structure(tag="T-0432", town="Quillmere", finished_on=None, design=three[0].design)
+
+
+def test_a_structure_still_in_parcels_gets_no_walk_and_is_named_with_why(in_parcels, olive):
+    entered = enter_storm(GUSTS, ["Quillmere"], by=olive)
+    assert {visit.structure.tag for visit in entered.visits} == {"T-0412", "T-0431"}
+    assert [(one.structure.tag, one.why) for one in entered.left_out] == [("T-0432", PARCELS)]
+    assert not in_parcels.visits.exists()
+
+
+def test_one_known_only_from_paper_gets_its_walk_though_nobody_said_when_it_stood(three, olive):
+    paper = walking.structure(tag="P-0001", town="Quillmere", finished_on=None, unchecked=True, design=three[0].design)
+    enter_storm(GUSTS, ["Quillmere"], by=olive)
+    assert paper.visits.count() == 1
+
+
+def test_adding_a_town_leaves_out_what_lies_there_in_parcels(in_parcels, olive):
+    storm = enter_storm(GUSTS, ["Dunn"], by=olive).storm
+    widened = widen_storm(storm, ["Quillmere"], by=olive)
+    assert [one.structure.tag for one in widened.left_out] == ["T-0432"]
+    assert not in_parcels.visits.exists()
+
+
+def test_a_finishing_day_told_late_is_caught_up_with_once(in_parcels, olive):
+    storm = enter_storm(GUSTS, ["Quillmere"], by=olive).storm
+    with pytest.raises(Refuse, match=r"Every structure that stood under this storm has its walk already"):
+        catch_up_storm(storm, by=olive)
+    in_parcels.finished_on = date(2026, 3, 9)
+    in_parcels.save()
+    assert [visit.structure for visit in catch_up_storm(storm, by=olive)] == [in_parcels]
+    assert Event.objects.get(verb="caught up storm").after == {"visits": 1}
+    with pytest.raises(Refuse, match="nothing was added to After the gusts of 9 March"):
+        catch_up_storm(storm, by=olive)
+    assert Visit.objects.filter(storm=storm).count() == 3

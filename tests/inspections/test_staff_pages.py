@@ -133,6 +133,36 @@ def test_more_towns_are_added_to_a_storm(long_field, ada, olive, client_for):
     assert (page.status_code, "belongs to this storm already" in words(page)) == (422, True)
 
 
+def test_a_storm_names_who_was_left_out_and_why(long_field, olive, client_for):
+    walking.structure(tag="T-0432", finished_on=None, design=long_field.design)
+    said = words(client_for(olive).post(reverse("inspections:storm-enter"), keyed(**STORM), follow=True))
+    assert "1 structure has a walk due after it." in said
+    assert "1 structure got none; who and why is below." in said
+    assert "left out Structure Town Why it has no walk T-0432 Quillmere Still in parcels" in said
+
+
+def test_the_owner_makes_the_walk_due_of_one_whose_finishing_day_came_late(long_field, sue, olive, client_for):
+    storm = walking.storm(olive)
+    page = reverse("inspections:storm-detail", kwargs={"pk": storm.pk})
+    url = reverse("inspections:storm-catch-up", kwargs={"pk": storm.pk})
+    assert "Stood under it, and have no walk" in words(client_for(sue).get(page))
+    assert "Make their walks due" not in words(client_for(sue).get(page))
+    assert client_for(sue).post(url, keyed()).status_code == 403
+    said = words(client_for(olive).post(url, keyed(), follow=True))
+    assert "1 structure has a walk due after it." in said
+    assert "Stood under it" not in said
+    assert client_for(olive).post(url, keyed()).status_code == 422
+
+
+def test_a_storm_takes_as_many_queries_with_three_left_out_as_with_one(long_field, olive, client_for):
+    storm = walking.storm(olive)
+    client, url, counts = client_for(olive), reverse("inspections:storm-detail", kwargs={"pk": storm.pk}), []
+    for number in (1, 2, 3):
+        walking.structure(tag=f"T-060{number}", finished_on=None, design=long_field.design)
+        counts.append(queries(client, url))
+    assert counts[0] == counts[2]
+
+
 def test_support_looks_at_storms_and_does_not_enter_them(sue, olive, client_for):
     storm = walking.storm(olive)
     client = client_for(sue)

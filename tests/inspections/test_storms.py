@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from inspections.storms import Weather, full_walk, meanings, nearest_town, read_towns, same_town, snow_weight_psf, title, why
+from inspections.storms import Weather, full_walk, meanings, nearest_town, not_there, read_towns, same_town, snow_weight_psf, title, why
 
 MARCH = Weather("wind", date(2025, 3, 9), gust_mph=61)
 
@@ -67,6 +67,19 @@ def test_every_meaning_comes_with_its_source(weather, count):
 @pytest.mark.parametrize(("depth", "ratio", "rain", "psf"), [(9, 4, 0, 11.7), (14, 10, 0.8, 11.4), (12, 12, 0, 5.2)])
 def test_snow_weighs_what_its_water_weighs(depth, ratio, rain, psf):
     assert snow_weight_psf(depth, ratio, rain) == pytest.approx(psf, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("finished_on", "from_paper", "reason"),
+    [
+        (None, False, "Still in parcels: no day is known on which it was finished."), (None, True, ""),
+        (date(2025, 3, 8), False, ""), (date(2025, 3, 9), False, ""),
+        (date(2025, 3, 10), False, "Finished on 10 March 2025, after the storm."),
+        (date(2025, 3, 10), True, "Finished on 10 March 2025, after the storm."),
+    ],
+)
+def test_only_what_stood_when_the_storm_came_is_walked_round(finished_on, from_paper, reason):
+    assert not_there(MARCH, finished_on=finished_on, from_paper=from_paper) == reason
 
 
 def test_nothing_said_of_a_storm_speaks_of_strength():
