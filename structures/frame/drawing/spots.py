@@ -179,8 +179,7 @@ class SpotWords:
             if not self.sheet.free(box, 2) or any(box.grown(3).crossed_by(*a, *b) for a, b in away):
                 continue
             tip = pencils.toward(at, anchor, _RING)
-            if any(other.crossed_by(*anchor, *tip) for other in self.sheet.boxes) or any(
-                    pencils.crossing(anchor, tip, line[:2], line[2:]) for line in self.sheet.leaders):
+            if self._hits(anchor, tip):
                 continue
             cost = least + 5 * self.sheet.crossings(box)
             if best is None or cost < best[0]:
@@ -226,9 +225,9 @@ class SpotWords:
             found = self._beside(end, words)
             crowded = words in named or self.view.size == "narrow"
             if found and (not crowded or found[0] < len(_BESIDE)):
-                at, far = found[1], abs(found[1][1] - end[1] - 4.5) > 16
-                if far:
-                    self.sheet.line("lead", end, (at[0] + (2 if at[0] < end[0] else -2), at[1] - 4.5))
+                at = found[1]
+                if _is_far(end, at):
+                    self.sheet.line("lead", end, _tip(end, at))
                 self.sheet.text(at, words, size=self.view.place.type, kind="q", anchor=found[2])
                 named.add(words)
 
@@ -238,10 +237,25 @@ class SpotWords:
         found: list[tuple[float, XY, str]] = []
         for i, (dx, dy) in enumerate(_BESIDE):
             at, anchor = (end[0] + out * dx, end[1] + dy), "start" if out * dx > 0 else "end"
-            if pencils.fits(self.sheet, at, words, size, anchor, 2):
+            if pencils.fits(self.sheet, at, words, size, anchor, 2) and not (_is_far(end, at) and self._hits(end, _tip(end, at))):
                 crossed = self.sheet.crossings(text_box(*at, words, size, anchor))
                 found.append((i / 2 + len(_BESIDE) * crossed, at, anchor))
         return min(found, default=None)
+
+    def _hits(self, a: XY, b: XY) -> bool:
+        """Whether a leader from a to b would cross a label or another leader."""
+        return (any(box.crossed_by(*a, *b) for box in self.sheet.boxes)
+                or any(pencils.crossing(a, b, line[:2], line[2:]) for line in self.sheet.leaders))
+
+
+def _is_far(end: XY, at: XY) -> bool:
+    """Whether words stand so far from the end that they name that a leader must lead there."""
+    return abs(at[1] - 4.5 - end[1]) > 16
+
+
+def _tip(end: XY, at: XY) -> XY:
+    """Where such a leader ends: beside the middle of the words."""
+    return at[0] + (2 if at[0] < end[0] else -2), at[1] - 4.5
 
 
 def _parts(line: list[XY]) -> list[tuple[XY, XY]]:
