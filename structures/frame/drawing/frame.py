@@ -9,20 +9,18 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from structures.frame.document import Point
+from structures.frame.document import Joint, Point
 
 from . import pencils
 from .breaks import Axis, stretches
 from .callouts import Callouts
+from .codes import draw_codes
+from .eye import ACROSS, ALONG, RISE, TO_EYE
 from .flags import draw_flags, draw_unseen, wrong_spots
+from .frame_figures import FrameFigures
+from .frame_kit import draw_kit_lines, draw_near_wall, draw_signs
 from .scene import Lengthwise, Piece, Scene
 from .sheet import XY, Sheet
-
-_AROUND, _UP = math.radians(56), math.radians(35)
-ACROSS = (math.cos(_AROUND), math.sin(_AROUND) * math.sin(_UP))          # px per inch of x at scale 1, y down
-ALONG = (math.sin(_AROUND), -math.cos(_AROUND) * math.sin(_UP))
-RISE = -math.cos(_UP)
-_TO_EYE = (math.sin(_AROUND) * math.cos(_UP), -math.cos(_AROUND) * math.cos(_UP), math.sin(_UP))
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +66,7 @@ class FrameView:
         self.origin = (left + self.half * ACROSS[0] * self.scale,
                        self.place.top + (self._crown() - self.deep * ALONG[1]) * self.scale)
         front = self.origin[1] + self.half * ACROSS[1] * self.scale
-        self.sheet = Sheet(self.place.width, math.ceil(front + (66 if self.place.figures else 38)), size)
-        self.words_at = (0.0, 0.0)
+        self.sheet = Sheet(self.place.width, math.ceil(front + (66 if self.place.figures else 38)), size, scene.asked.layers)
         self.right = self.at(self.half, self.measures.length_in, 0)[0]
 
     def _fit(self) -> tuple[Axis, float]:
@@ -93,7 +90,7 @@ class FrameView:
 
     def _crown(self) -> float:
         """How far a hoop's highest place on the sheet lies above its middle on the ground, at scale 1."""
-        return max(-x * ACROSS[1] - z * RISE for x, z in self._hoop_points(0.0, self.measures.developed_in, 1.0))
+        return max(-x * ACROSS[1] - z * RISE for x, z in self.hoop_points(0.0, self.measures.developed_in, 1.0))
 
     # projection
     def at(self, x: float, y: float, z: float) -> XY:
@@ -102,7 +99,7 @@ class FrameView:
         s, o = self.scale, self.origin
         return o[0] + s * (x * ACROSS[0] + y * ALONG[0]), o[1] + s * (x * ACROSS[1] + y * ALONG[1] + z * RISE)
 
-    def _off(self, at: XY, direction: XY, px: float) -> XY:
+    def off(self, at: XY, direction: XY, px: float) -> XY:
         length = math.hypot(*direction)
         return at[0] + direction[0] / length * px, at[1] + direction[1] / length * px
 
@@ -112,15 +109,15 @@ class FrameView:
             return False
         places = [landing.from_foot_in for landing in piece.landings]
         u, z = self.scene.profile.normal(sum(places) / 2)
-        return -u * _TO_EYE[0] + z * _TO_EYE[2] < 0
+        return -u * TO_EYE[0] + z * TO_EYE[2] < 0
 
-    def _turn(self) -> float:
+    def turn(self) -> float:
         """How far up the left side the far wall reaches, along the tube."""
         profile, low, high = self.scene.profile, 0.0, self.scene.profile.half_in
         for _ in range(30):
             middle = (low + high) / 2
             u, z = profile.normal(middle)
-            low, high = (middle, high) if -u * _TO_EYE[0] + z * _TO_EYE[2] < 0 else (low, middle)
+            low, high = (middle, high) if -u * TO_EYE[0] + z * TO_EYE[2] < 0 else (low, middle)
         return high
 
     # drawing
@@ -132,19 +129,31 @@ class FrameView:
         self._ground()
         self._far_wall(plain, lit)
         for tie in (p for p in plain if p.zone == "tie"):
-            self.sheet.line("tie" if self.place.tubes else "far", *self.line_of(tie))
+            with self.sheet.piece(tie.id, tie.part):
+                self.sheet.line("tie" if self.place.tubes else "far", *self.line_of(tie))
         self._lengthwise()
         self._hoops()
+        draw_near_wall(self)
+        draw_kit_lines(self)
         self._near_pieces([p for p in plain if p.zone != "tie" and not self.is_far(p)])
+        with self.sheet.layer("hardware"):
+            draw_signs(self)
         self._asked(lit)
         self._breaks()
         self._rings()
-        if self.place.figures:
-            self._figures()
-        self._say_gaps()
-        self._marks(lit)
+        FrameFigures(self).draw()
+        with self.sheet.layer("marks"):
+            self._marks(lit)
         self._wrong()
+        with self.sheet.layer("places"):
+            draw_codes(self.sheet, self.scene, self.joint_at, [self.line_of(p) for p in lit])
         return self.sheet
+
+    def joint_at(self, joint: Joint) -> XY | None:
+        """A joint of the near side or the ridge, where its hoop is drawn."""
+        if joint.hoop is None or not self.axis.shows(joint.hoop) or (joint.at[0] < 0 and not self.faces(joint.at[0], joint.at[2])):
+            return None
+        return self.at(joint.at[0], joint.at[1], max(joint.at[2], 0.0))
 
     def _wrong(self) -> None:
         """Things wrong, and what could not be seen, last and on top."""
@@ -159,24 +168,24 @@ class FrameView:
         draw_unseen(self.sheet, self.scene, project, shown)
         draw_flags(self.sheet, wrong_spots(self.scene, project, shown), words=self.place.figures)
 
-    def _spans(self) -> list[tuple[float, float]]:
+    def spans(self) -> list[tuple[float, float]]:
         return self.axis.spans(0.45 * self.measures.spacing_in)
 
-    def _px(self, x: float, along: float, z: float) -> XY:
+    def px(self, x: float, along: float, z: float) -> XY:
         """A place at `along` on the drawn (broken) length."""
         s, o = self.scale, self.origin
         return (o[0] + s * (x * ACROSS[0] + along * ALONG[0]),
                 o[1] + s * (x * ACROSS[1] + along * ALONG[1] + z * RISE))
 
     def _ground(self) -> None:
-        spans = self._spans()
+        spans = self.spans()
         for x in (-self.half, self.half):
             for a, b in spans:
-                self.sheet.line("foot", self._px(x, a, 0), self._px(x, b, 0))
+                self.sheet.line("foot", self.px(x, a, 0), self.px(x, b, 0))
         for along in (0.0, self.axis.end):
-            self.sheet.line("foot", self._px(-self.half, along, 0), self._px(self.half, along, 0))
+            self.sheet.line("foot", self.px(-self.half, along, 0), self.px(self.half, along, 0))
 
-    def _hoop_points(self, s_from: float, s_to: float, tolerance: float = 0.25) -> list[tuple[float, float]]:
+    def hoop_points(self, s_from: float, s_to: float, tolerance: float = 0.25) -> list[tuple[float, float]]:
         """(x, z) along the hoop, s measured from the left foot over the ridge."""
         half = self.scene.profile.half_in
         points = []
@@ -188,47 +197,49 @@ class FrameView:
         return points
 
     def _far_wall(self, plain: list[Piece], lit: list[Piece]) -> None:
-        wall = self._hoop_points(0.0, self._turn(), 0.4)
+        wall = self.hoop_points(0.0, self.turn(), 0.4)
         for hoop in reversed(self.axis.drawn):
             along = self.axis.px(self.scene.y(hoop))
-            self.sheet.polyline("far", [self._px(x, along, z) for x, z in wall])
+            self.sheet.polyline("far", [self.px(x, along, z) for x, z in wall])
         for thing in self.scene.runs + self.scene.boards:
             if thing.side == "left":
                 kind = "lit-far" if self.scene.lights(thing) else "far thin"
-                for a, b in self._spans():
-                    self.sheet.line(kind, self._px(thing.x, a, thing.z), self._px(thing.x, b, thing.z))
+                for a, b in self.spans():
+                    self.sheet.line(kind, self.px(thing.x, a, thing.z), self.px(thing.x, b, thing.z))
         for piece in plain:
             if piece.zone != "tie" and self.is_far(piece):
-                self.sheet.line("far", *self.line_of(piece))
+                with self.sheet.piece(piece.id, piece.part):
+                    self.sheet.line("far", *self.line_of(piece))
         for piece in lit:
             if self.is_far(piece):
-                self.sheet.line("lit-far", *self.line_of(piece))
+                with self.sheet.piece(piece.id, piece.part):
+                    self.sheet.line("lit-far", *self.line_of(piece))
 
     def _lengthwise(self) -> None:
         for run in self.scene.runs:
-            if run.side != "left" or self._faces(run.x, run.z):
-                for a, b in self._spans():
-                    points = [self._px(run.x, a, run.z), self._px(run.x, b, run.z)]
+            if run.side != "left" or self.faces(run.x, run.z):
+                for a, b in self.spans():
+                    points = [self.px(run.x, a, run.z), self.px(run.x, b, run.z)]
                     if self.place.tubes:
                         self.sheet.tube("t1", points)
                     else:
                         self.sheet.polyline("obj1", points, solid=True)
         for board in self.scene.boards:
             if board.side == "right":
-                for a, b in self._spans():
-                    self.sheet.line("obj1", self._px(board.x, a, board.z), self._px(board.x, b, board.z), solid=True)
+                for a, b in self.spans():
+                    self.sheet.line("obj1", self.px(board.x, a, board.z), self.px(board.x, b, board.z), solid=True)
 
-    def _faces(self, x: float, z: float) -> bool:
+    def faces(self, x: float, z: float) -> bool:
         """Whether a run on the left lies above the turn of the far wall."""
-        return z > self.scene.profile.point(self._turn())[1]
+        return z > self.scene.profile.point(self.turn())[1]
 
     def _hoops(self) -> None:
         developed = self.measures.developed_in
-        near = self._hoop_points(self._turn(), developed)
-        whole = self._hoop_points(0.0, developed)
+        near = self.hoop_points(self.turn(), developed)
+        whole = self.hoop_points(0.0, developed)
         for hoop in reversed(self.axis.drawn):
             along = self.axis.px(self.scene.y(hoop))
-            points = [self._px(x, along, z) for x, z in (whole if hoop == 1 else near)]
+            points = [self.px(x, along, z) for x, z in (whole if hoop == 1 else near)]
             if self.place.tubes:
                 self.sheet.tube("t2", points)
             else:
@@ -236,18 +247,19 @@ class FrameView:
 
     def _near_pieces(self, pieces: list[Piece]) -> None:
         for piece in sorted(pieces, key=lambda p: -p.start[1]):
-            if self.place.tubes:
-                self.sheet.tube("t1", self.line_of(piece))
-            else:
-                self.sheet.line("obj1", *self.line_of(piece), solid=True)
+            with self.sheet.piece(piece.id, piece.part):
+                if self.place.tubes:
+                    self.sheet.tube("t1", self.line_of(piece))
+                else:
+                    self.sheet.line("obj1", *self.line_of(piece), solid=True)
 
     def _asked(self, lit: list[Piece]) -> None:
         small = not self.place.tubes
         near = sorted((p for p in lit if not self.is_far(p)), key=lambda p: -p.start[1])
-        along = [(self._px(line.x, a, line.z), self._px(line.x, b, line.z)) for line in self._lit_lengthwise()
-                 for a, b in self._spans()]
+        along = [(self.px(line.x, a, line.z), self.px(line.x, b, line.z)) for line in self._lit_lengthwise()
+                 for a, b in self.spans()]
         pencils.lit_lines(self.sheet, along, small=small, holes=False)
-        pencils.lit_lines(self.sheet, [self.line_of(p) for p in near], small=small)
+        pencils.lit_pieces(self.sheet, [(p.id, p.part, *self.line_of(p)) for p in near], small=small)
         for piece in self.scene.phantoms:
             if self.axis.shows(*piece.hoops):
                 pencils.phantom(self.sheet, *self.line_of(piece))
@@ -258,18 +270,18 @@ class FrameView:
     def _lit_lengthwise(self) -> list[Lengthwise]:
         """Runs and boards that were asked for, on the near side; a board along its upper edge."""
         found = {(line.code, line.side): line for line in sorted(self.scene.runs + self.scene.boards, key=lambda line: line.z)
-                 if self.scene.lights(line) and (line.side != "left" or self._faces(line.x, line.z))}
+                 if self.scene.lights(line) and (line.side != "left" or self.faces(line.x, line.z))}
         return list(found.values())
 
     def _breaks(self) -> None:
         """A short zigzag across every lengthwise line that runs into a break."""
-        for i, (a, b) in enumerate(self._spans()):
+        for i, (a, b) in enumerate(self.spans()):
             ends = ([a] if i else []) + ([b] if i < len(self.axis.shown) - 1 else [])
             for along in ends:
                 for run in self.scene.runs + self.scene.boards:
                     if run.side != "left":
-                        self._break_end(self._px(run.x, along, run.z))
-                self._break_end(self._px(self.half, along, 0))
+                        self._break_end(self.px(run.x, along, run.z))
+                self._break_end(self.px(self.half, along, 0))
 
     def _break_end(self, at: XY) -> None:
         x, y = at
@@ -285,8 +297,8 @@ class FrameView:
         shown = self._numbered(every, named)
         for hoop in sorted(shown, reverse=True):
             foot = self.at(self.half, self.scene.y(hoop), 0)
-            centre = self._off(foot, ACROSS, p.ring_out)
-            self.sheet.line("ext", foot, self._off(foot, ACROSS, p.ring_out - p.ring))
+            centre = self.off(foot, ACROSS, p.ring_out)
+            self.sheet.line("ext", foot, self.off(foot, ACROSS, p.ring_out - p.ring))
             self.sheet.bubble(centre, self.scene.number(hoop), named=hoop in named, radius=p.ring, size=p.ring_type)
 
     def _numbered(self, every: int, named: frozenset[int]) -> set[int]:
@@ -299,54 +311,6 @@ class FrameView:
             between = set(range(stretch.first + every, stretch.last - every + 1, every))
             shown |= ends | between
         return shown
-
-    def _figures(self) -> None:
-        """The length along the right side, the width across the tag end, each with its figure."""
-        m, out = self.measures, self.place.ring_out
-        ends = []
-        for hoop in (1, m.hoops):
-            foot = self.at(self.half, self.scene.y(hoop), 0)
-            tip = self._off(foot, ACROSS, out * 2 - 0.5)
-            self.sheet.line("ext", self._off(foot, ACROSS, out + 12), self._off(tip, ACROSS, 5))
-            ends.append(tip)
-        a, b = self._off(ends[0], ALONG, -4.5), self._off(ends[1], ALONG, 4.5)
-        self.sheet.line("dim", a, b)
-        for at in ends:
-            pencils.tick(self.sheet, at, math.atan2(ALONG[1], ALONG[0]) - 0.9)
-        middle = pencils.along(ends[0], ends[1], 0.5)
-        words = f"{m.bays} bays at {self.scene.figure(m.spacing_in)} = {self.scene.figure(m.length_in)}"
-        self.words_at = (middle[0] + 6, middle[1] + 22)
-        self.sheet.text(self.words_at, words, size=13, kind="num")
-        self._width()
-
-    def _say_gaps(self) -> None:
-        """Which bays are left out, below the figures, or in the empty corner of the narrow drawing."""
-        bays = self.measures.bays
-        gaps = " and ".join(f"{bays + 1 - last} to {bays + 1 - first}" if self.scene.asked.turned else f"{first} to {last}"
-                            for _, first, last in self.axis.gaps())
-        if not gaps:
-            return
-        words = f"bays {gaps} left out"
-        if self.place.figures:
-            self.sheet.text((self.words_at[0], self.words_at[1] + 18), words, size=13, kind="num q")
-        else:
-            at = (self.place.width - 6, self.sheet.height - 8)
-            self.sheet.text(at, words, size=12, kind="num q", anchor="end")
-
-    def _width(self) -> None:
-        ends = []
-        for x in (-self.half, self.half):
-            foot = self.at(x, 0.0, 0)
-            tip = self._off(foot, ALONG, -36.7)
-            self.sheet.line("ext", self._off(foot, ALONG, -8.6), self._off(tip, ALONG, -8.6))
-            ends.append(tip)
-        self.sheet.line("dim", *ends)
-        for at in ends:
-            pencils.tick(self.sheet, at, math.atan2(ACROSS[1], ACROSS[0]) - 0.25)
-        middle = pencils.along(ends[0], ends[1], 0.5)
-        self.sheet.text((middle[0] - 8, middle[1] + 18), self.scene.figure(self.measures.width_in), size=13,
-                        kind="num", anchor="end")
-        self.sheet.text((middle[0] - 8, middle[1] + 36), self.scene.near_end, size=13, kind="q", anchor="end")
 
     # labels of the pieces
     def line_of(self, piece: Piece) -> tuple[XY, XY]:

@@ -50,11 +50,16 @@ def draw_arrows(sheet: Sheet, scene: Scene, joints: Iterable[Joint], at_of: Call
             continue
         key = (joint.fitting, joint.side, joint.station, round(joint.from_foot_in or -1.0, 2))
         if key not in found:
-            found[key] = bolt_direction(scene.document, joint)
+            found[key] = _own(scene, bolt_direction(scene.document, joint))
         direction = found[key]
         if direction is not None:
             _draw(sheet, at, way_of(direction))
             drawn.append(at)
+
+
+def _own(scene: Scene, way: Point | None) -> Point | None:
+    """A direction on a scene that is seen from the far end: what runs away from the tag end there comes toward the eye."""
+    return (way[0], -way[1], way[2]) if way is not None and scene.asked.turned else way
 
 
 def _draw(sheet: Sheet, at: XY, way: tuple[float, float, float]) -> None:

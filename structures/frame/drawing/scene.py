@@ -16,6 +16,7 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"        # no I, no O: they read as figures
 _ROLE_ORDER = ("side-brace", "roof-lower", "roof-upper", "tie")
 _ROLE_WORDS = {"side-brace": "side brace", "roof-lower": "roof brace, lower", "roof-upper": "roof brace, upper",
                "tie": "collar tie"}
+PIPE_WORDS = {"roll-pipe": "roll-up pipe", "runner": "runner"}
 _HAND_ORDER = {"left": 0, "none": 1, "": 1, "right": 2}
 
 
@@ -266,6 +267,19 @@ class Scene:
             names = frozenset(kinds | {options[one] for one in kinds}) - {""}
             lines.append(Lengthwise("board", kind, side, -u if side == "left" else u, z, 0.0, length, names))
         return tuple(lines)
+
+    @cached_property
+    def pipes(self) -> tuple[Lengthwise, ...]:
+        """What else runs along a side in sticks: roll-up pipes, and the runners that hoops stand on."""
+        found: dict[tuple[str, str], list[Member]] = {}
+        for member in self.document.members:
+            if member.role in PIPE_WORDS:
+                found.setdefault((member.role, "left" if member.start[0] < 0 else "right"), []).append(member)
+        return tuple(
+            Lengthwise("pipe", role, side, of[0].start[0], of[0].start[2], min(y for m in of for y in (m.start[1], m.end[1])),
+                       max(y for m in of for y in (m.start[1], m.end[1])),
+                       frozenset(name for m in of for name in (m.id, m.part, m.option) if name))
+            for (role, side), of in found.items())
 
     @property
     def hip(self) -> tuple[str, float] | None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from . import pencils
 from .scene import Piece, Scene
+from .section_kit import draw_hardware, draw_kit_lines, draw_skin, draw_wall, name_skin
 from .sheet import XY, Box, Sheet, text_box
 from .tubemarks import TubeMark, section_pieces, tube_marks
 
@@ -68,14 +69,14 @@ class SectionView:
         self.soil = shift
         posts = scene.post_depth_in * self.scale
         self.foot = self.soil + max(30.0, posts + 4)
-        self.sheet = Sheet(self.place.width, math.ceil(self.foot + (34 if self.place.half else 52)), size)
+        self.sheet = Sheet(self.place.width, math.ceil(self.foot + (34 if self.place.half else 52)), size, scene.asked.layers)
 
     # geometry
     def at(self, x: float, z: float) -> XY:
         """Where (x across, z up) lies on the sheet."""
         return self.place.centre + x * self.scale, self.soil - z * self.scale
 
-    def _on_tube(self, from_foot: float, out: float = 0.0) -> XY:
+    def on_tube(self, from_foot: float, out: float = 0.0) -> XY:
         """A place on the left half, `out` px outside the tube's axis."""
         (u, z), (nu, nz) = self.scene.profile.point(from_foot), self.scene.profile.normal(from_foot)
         x, y = self.at(-u, z)
@@ -87,7 +88,7 @@ class SectionView:
         points = []
         for start, segment in zip(profile.starts, profile.segments, strict=True):
             steps = max(1, math.ceil(segment.length_in / 4)) if segment.radius_in else 1
-            points += [self._on_tube(min(start + segment.length_in * i / steps, profile.half_in - 1e-6), out)
+            points += [self.on_tube(min(start + segment.length_in * i / steps, profile.half_in - 1e-6), out)
                        for i in range(steps + 1)]
         return points
 
@@ -100,7 +101,7 @@ class SectionView:
         ceiling = math.inf
         half = self.scene.profile.half_in
         for mark in self.marks:
-            tick = self._on_tube(min(mark.from_foot_in, half - 1e-6), self.place.out)
+            tick = self.on_tube(min(mark.from_foot_in, half - 1e-6), self.place.out)
             lean = abs(self.scene.profile.normal(mark.from_foot_in)[1])
             reach = (13.0 if self.place.half else 17.0) + (6 if lean > 0.3 else 0)
             end_x = tick[0] - reach
@@ -130,12 +131,18 @@ class SectionView:
     def draw(self) -> Sheet:
         """Draw everything, far to near, labels last."""
         self._ground()
+        draw_wall(self)
         self._tube_and_pieces()
-        self._running_line()
+        draw_skin(self)
+        with self.sheet.layer("hardware"):
+            draw_hardware(self)
+        with self.sheet.layer("marks"):
+            self._running_line()
         if self.place.half:
             self._half_words()
         else:
             self._figures()
+        name_skin(self)
         return self.sheet
 
     def _ground(self) -> None:
@@ -158,33 +165,34 @@ class SectionView:
     def _tube_and_pieces(self) -> None:
         lit, phantoms = section_pieces(self.scene)
         self._ties()
-        lines = [self._line(p) for p in lit if self._shown(p) and p.zone != "tie"]
+        lines = [self.line_of(p) for p in lit if self.shows(p) and p.zone != "tie"]
         for a, b in lines:
             self.sheet.line("halo", a, b)
         self.sheet.tube("t3", self._hoop())
         self._seams_and_runs()
+        draw_kit_lines(self)
         for a, b in lines:
             self.sheet.line("lit", a, b)
         for a, b in lines:
             self.sheet.circle("bolt", a, 2.7)
             self.sheet.circle("bolt", b, 2.7)
         for piece in phantoms:
-            if self._shown(piece):
-                pencils.phantom(self.sheet, *self._line(piece))
+            if self.shows(piece):
+                pencils.phantom(self.sheet, *self.line_of(piece))
 
-    def _line(self, piece: Piece) -> tuple[XY, XY]:
+    def line_of(self, piece: Piece) -> tuple[XY, XY]:
         a, b = self.at(piece.start[0], piece.start[2]), self.at(piece.end[0], piece.end[2])
         if self.place.half and piece.zone == "tie":
             b = (self.place.centre, b[1])
         return a, b
 
-    def _shown(self, piece: Piece) -> bool:
+    def shows(self, piece: Piece) -> bool:
         return not self.place.half or piece.zone == "tie" or piece.start[0] < 0
 
     def _ties(self) -> None:
         ties = {round(p.start[2], 2): p for p in self.scene.pieces if p.zone == "tie"}
         for tie in ties.values():
-            a, b = self._line(tie)
+            a, b = self.line_of(tie)
             if any(self.scene.is_lit(p) for p in self.scene.pieces if p.zone == "tie"):
                 pencils.lit_lines(self.sheet, [(a, b)])
                 self.sheet.strokes.append((*a, *b))
@@ -214,8 +222,8 @@ class SectionView:
         for s in (0.0, *(mark.from_foot_in for mark in self.marks)):
             s = min(s, half - 1e-6)
             nu, nz = self.scene.profile.normal(s)
-            self.sheet.line("ext", self._on_tube(s, 3.3), self._on_tube(s, out + 6))
-            pencils.tick(self.sheet, self._on_tube(s, out), math.atan2(-nu, nz) + math.pi / 2 + math.pi / 2)
+            self.sheet.line("ext", self.on_tube(s, 3.3), self.on_tube(s, out + 6))
+            pencils.tick(self.sheet, self.on_tube(s, out), math.atan2(-nu, nz) + math.pi / 2 + math.pi / 2)
         for label in self.labels:
             self._label(label)
 
@@ -244,7 +252,7 @@ class SectionView:
             self.sheet.text((self.place.centre - 6, self.soil - 28 - 16 * i), words, size=12, kind="q num", anchor="end")
         tie = next((p for p in self.scene.pieces if p.zone == "tie"), None)
         if tie:
-            a = self._line(tie)[0]
+            a = self.line_of(tie)[0]
             at = (a[0] + 22, a[1] + 18)
             self.sheet.text(at, f"tie {figure(tie.length_in)}", size=12, kind="q num")
 

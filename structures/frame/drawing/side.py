@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from structures.frame.document import Point
+from structures.frame.document import Joint, Member, Point
 
 from . import pencils
 from .breaks import Axis, fitted, stretches
+from .codes import draw_codes
 from .flags import draw_flags, draw_unseen, wrong_spots
+from .hardware import draw_arrows, draw_sign
+from .kitlines import draw_posts, draw_sections, draw_sticks
 from .lanes import down
-from .scene import Piece, Scene
+from .scene import PIPE_WORDS, Piece, Scene
 from .sheet import XY, Sheet, text_box
 from .side_words import SideWords
 
@@ -54,7 +57,7 @@ class SideView:
         self.posts = scene.post_depth_in * self.scale
         self.rings = self.soil + max(26.0 if size == "narrow" else 52.0, self.posts + (26 if size != "narrow" else 20))
         foot = self.rings + (58 if size == "narrow" else 56)
-        self.sheet = Sheet(self.place.width, foot, size)
+        self.sheet = Sheet(self.place.width, foot, size, scene.asked.layers)
 
     # layout
     def _axis(self) -> Axis:
@@ -98,18 +101,72 @@ class SideView:
         self._below_ground()
         self._lengthwise()
         self._hoops()
-        self._ends()
+        self._kit_lines()
+        with self.sheet.layer("names"):
+            self._ends()
         self._breaks()
         self._plain_pieces()
         self._asked_pieces()
+        with self.sheet.layer("hardware"):
+            self._hardware()
         self._rings()
         self._lengths()
         if self.place.width > 400:
             self._heights()
-            self._names()
-        SideWords(self).draw()
+            with self.sheet.layer("names"):
+                self._names()
+        with self.sheet.layer("marks"):
+            SideWords(self).draw()
         self._wrong()
+        with self.sheet.layer("places"):
+            draw_codes(self.sheet, self.scene, self._joint_at, [self.line_of(p) for p in self.of_side(self.scene.lit)])
         return self.sheet
+
+    def _kit_lines(self) -> None:
+        """Hoop sections, posts and purlin sticks, each to be lit by itself."""
+        hoops, top = self.axis.drawn, self.scene.document.measures.peak_in
+
+        def upright(member: Member) -> list[XY]:
+            x = self.axis.px(self.scene.y(member.hoop or 1))
+            return [(x, self.soil - z * self.scale) for z in self._heights_of(member)]
+
+        def stick(member: Member) -> list[XY]:
+            if self.side not in (_side_of(member), "") and _side_of(member):
+                return []
+            y = self.soil - (member.start[2] if _side_of(member) else top) * self.scale
+            ends = [self.axis.px(member.start[1]), self.axis.px(member.end[1])]
+            return [(x, y) for x in ends] if abs(ends[0] - ends[1]) > 2 else []
+
+        draw_sections(self.sheet, self.scene, hoops, upright)
+        draw_posts(self.sheet, self.scene, hoops, upright)
+        draw_sticks(self.sheet, self.scene, stick)
+
+    def _heights_of(self, member: Member) -> list[float]:
+        """From where to where an upright member is seen from this side; nothing where it lies on the other."""
+        if member.role == "post":
+            return [member.start[2], member.end[2]] if _side_of(member) == self.side else []
+        half, developed = self.scene.profile.half_in, 2 * self.scene.profile.half_in
+        low, high = member.s_from_in or 0.0, member.s_to_in or 0.0
+        if self.side == "right":
+            low, high = developed - high, developed - low
+        low, high = max(low, 0.0), min(high, half)
+        return [self.scene.profile.point(low)[1], self.scene.profile.point(high)[1]] if high - low > 1 else []
+
+    def _joint_at(self, joint: Joint) -> XY | None:
+        """A joint of this side or the ridge, where its hoop is drawn; a band where its hole lies beside the hoop."""
+        if joint.side not in ("", self.side) or joint.hoop is None or not self.axis.shows(joint.hoop):
+            return None
+        return self.at(joint.at[1], max(joint.at[2], 0.0))
+
+    def _hardware(self) -> None:
+        """A sign for each joint, and which way its bolt points as seen from this side."""
+        across = 1.0 if self.side == "right" else -1.0
+        joints = [joint for joint in self.scene.document.joints if self._joint_at(joint) is not None]
+        for joint in joints:
+            at = self._joint_at(joint)
+            if at is not None:
+                draw_sign(self.sheet, joint.kind, at)
+        draw_arrows(self.sheet, self.scene, joints, self._joint_at, lambda d: (d[1] * across, -d[2], -d[0] * across))
 
     def _wrong(self) -> None:
         """Things wrong, and what could not be seen, on this side and the ridge."""
@@ -143,11 +200,14 @@ class SideView:
                 y = self.soil - (top if run.code == "ridge" else run.z) * self.scale
                 for a, b in spans:
                     self.sheet.tube("t1", [(a, y), (b, y)])
-        for board in self.scene.boards:
-            if board.side == self.side:
-                y = self.soil - board.z * self.scale
-                for a, b in spans:
-                    self.sheet.line("obj1", (a, y), (b, y), solid=True)
+        along = [(board, "obj1") for board in self.scene.boards] + [(pipe, "obj15") for pipe in self.scene.pipes]
+        for line, kind in (one for one in along if one[0].side == self.side):
+            y = self.soil - line.z * self.scale
+            for a, b in spans:
+                self.sheet.line(kind, (a, y), (b, y), solid=True)
+        self._seams(spans)
+
+    def _seams(self, spans: list[tuple[float, float]]) -> None:
         for seam in self.scene.seams:
             if seam.side == self.side:
                 y = self.soil - self.scene.profile.point(seam.from_foot_in)[1] * self.scale
@@ -185,15 +245,15 @@ class SideView:
     def _plain_pieces(self) -> None:
         for piece in self.of_side(self.scene.pieces):
             if not self.scene.is_lit(piece) and not self.scene.is_wrong(piece):
-                a, b = self.line_of(piece)
-                self.sheet.tube("t1", [a, b])
+                with self.sheet.piece(piece.id, piece.part):
+                    self.sheet.tube("t1", self.line_of(piece))
 
     def _asked_pieces(self) -> None:
         for piece in self.of_side(self.scene.phantoms):
             pencils.phantom(self.sheet, *self.line_of(piece))
-        lines = [self.line_of(p) for p in self.of_side(self.scene.lit) if not self.scene.is_wrong(p)]
+        lit = [p for p in self.of_side(self.scene.lit) if not self.scene.is_wrong(p)]
         pencils.lit_lines(self.sheet, self._lit_lengthwise(), holes=False)
-        pencils.lit_lines(self.sheet, lines)
+        pencils.lit_pieces(self.sheet, [(p.id, p.part, *self.line_of(p)) for p in lit])
         for piece in self.of_side(self.scene.pieces):
             if self.scene.is_wrong(piece):
                 pencils.broken_piece(self.sheet, *self.line_of(piece), loose=self.scene.loose_end(piece))
@@ -271,6 +331,7 @@ class SideView:
                 named["seam"] = self.scene.profile.point(seam.from_foot_in)[1]
         if self.scene.hip:
             named[self.scene.hip[0]] = self.scene.profile.point(self.scene.hip[1])[1]
+        named.update({PIPE_WORDS[pipe.code]: pipe.z for pipe in self.scene.pipes if pipe.side == self.side})
         named.setdefault("ridge", top)
         edge = max(self.axis.px(0.0), self.axis.px(self.scene.document.measures.length_in))
         wanted = sorted((self.soil - z * self.scale, word) for word, z in named.items())
@@ -293,6 +354,12 @@ class SideView:
             self.sheet.line("lead", (x - 42 if left else x + 42, self.rings),
                             (x - self.place.ring - 3 if left else x + self.place.ring + 3, self.rings))
             self.sheet.text(at, words, size=self.place.type, kind="q", anchor="end" if left else "start")
+
+
+def _side_of(member: Member) -> str:
+    """The side that a member lies on, "" at the ridge."""
+    return "" if abs(member.start[0]) < 0.01 else "right" if member.start[0] > 0 else "left"
+
 
 def draw_side(scene: Scene, side: str, size: str) -> Sheet:
     """The elevation of one side; `size` is "wide", "desk" or "narrow"."""

@@ -56,6 +56,7 @@ RULES = """\
 .dw .obj3 { stroke: var(--ink); stroke-width: 2.6; }
 .dw .far { stroke: var(--ink-4); stroke-width: 1; }
 .dw .far.thin { stroke-width: 0.7; }
+.dw .wall { stroke: var(--ink-3); stroke-width: 0.8; }
 .dw .tie { stroke: var(--ink-3); stroke-width: 1.1; }
 .dw .hid { stroke: var(--ink-4); stroke-width: 1; stroke-dasharray: 5 3; }
 .dw .cen { stroke: var(--ink-4); stroke-width: 0.9; stroke-dasharray: 16 4 3 4; }
@@ -86,10 +87,12 @@ RULES = """\
 .dw .j-arr { stroke: var(--ink); stroke-width: 2; }
 .dw .mask-l { stroke: var(--paper); stroke-width: 3; }
 /* a piece that is lit on the page where it is drawn: a tube's outline becomes the wash, its inside the line */
-.dw .pc.on .tube-o { stroke: var(--blue-wash); stroke-width: 13; stroke-linecap: round; }
-.dw .pc.on .tube-i { stroke: var(--blue); stroke-width: 4; stroke-linecap: round; }
-.dw .pc.on .obj1, .dw .pc.on .obj15, .dw .pc.on .tie, .dw .pc.on .far { stroke: var(--blue); stroke-width: 2.6; stroke-linecap: round; }
-.dw .pc.on .cut { fill: var(--blue); }
+.dw .sec { stroke: transparent; stroke-width: 7; pointer-events: stroke; }
+.dw .pc.is-lit .tube-o { stroke: var(--blue-wash); stroke-width: 13; stroke-linecap: round; }
+.dw .pc.is-lit .tube-i { stroke: var(--blue); stroke-width: 4; stroke-linecap: round; }
+.dw .pc.is-lit .obj1, .dw .pc.is-lit .obj15, .dw .pc.is-lit .obj3 { stroke: var(--blue); stroke-width: 2.6; }
+.dw .pc.is-lit .tie, .dw .pc.is-lit .tick { stroke: var(--blue); stroke-width: 2.6; }
+.dw .pc.is-lit .far, .dw .pc.is-lit .sec { stroke: var(--blue); stroke-width: 2; }
 /* hoop numbers in rings; a named hoop has the heavy ring */
 .dw .bub { fill: var(--paper); stroke: var(--ink-3); stroke-width: 1; }
 .dw .bub-lit { stroke: var(--ink); stroke-width: 2; }

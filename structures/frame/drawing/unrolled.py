@@ -8,14 +8,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from structures.frame.document import Joint, Landing, Point
+from structures.frame.document import Joint, Landing, Member, Point
 
 from . import pencils
 from .breaks import Axis, fitted, stretches
+from .codes import draw_codes
 from .flags import draw_flags, draw_unseen, wrong_spots
 from .hardware import draw_flat_hardware
+from .kitlines import draw_sections, draw_sticks
 from .lanes import down
-from .scene import Piece, Scene
+from .scene import PIPE_WORDS, Piece, Scene
 from .sheet import XY, Sheet, text_box
 
 _RUN_WORDS = {"purlin": "side purlin"}
@@ -103,6 +105,8 @@ class UnrolledView:
         """Draw everything, labels last."""
         self._lengthwise()
         self._hoops()
+        draw_sections(self.sheet, self.scene, self.axis.drawn, self._section)
+        draw_sticks(self.sheet, self.scene, self._stick)
         self._breaks()
         self._plain()
         self._ties()
@@ -127,7 +131,11 @@ class UnrolledView:
         found = [("foot", "foot", "left", 0.0), ("foot", "foot", "right", self.developed)]
         for board in self.scene.boards:
             s = self.scene.profile.place(abs(board.x), board.z)[0]
-            found.append(("board", board.code.replace("-", " "), board.side, self.from_left(board.side, s)))
+            words = "hip channel" if board.code == "channel" else board.code.replace("-", " ")
+            found.append(("board", words, board.side, self.from_left(board.side, s)))
+        for pipe in (one for one in self.scene.pipes if one.z > 0):
+            s = self.scene.profile.place(abs(pipe.x), pipe.z)[0]
+            found.append(("board", PIPE_WORDS[pipe.code], pipe.side, self.from_left(pipe.side, s)))
         for seam in self.scene.seams:
             found.append(("seam", "seam", seam.side, self.from_left(seam.side, seam.from_foot_in)))
         for run in self.scene.runs:
@@ -159,6 +167,17 @@ class UnrolledView:
         for hoop in self.axis.drawn:
             x = self.axis.px(self.scene.y(hoop))
             self.sheet.tube("t2", [(x, self.place.top), (x, self.bottom)])
+
+    def _section(self, member: Member) -> list[XY]:
+        x = self.axis.px(self.scene.y(member.hoop or 1))
+        return [(x, self.place.top + s * self.scale) for s in (member.s_from_in or 0.0, member.s_to_in or 0.0)]
+
+    def _stick(self, member: Member) -> list[XY]:
+        (x, a, z), b = member.start, member.end[1]
+        side = "" if abs(x) < 0.01 else "right" if x > 0 else "left"
+        s = self.from_left(side, self.scene.profile.place(abs(x), z)[0]) if side else self.developed / 2
+        ends = [self.at(y, s) for y in (a, b)]
+        return ends if abs(ends[0][0] - ends[1][0]) > 2 else []
 
     def _breaks(self) -> None:
         for middle, _, _ in self.axis.gaps():
@@ -209,13 +228,14 @@ class UnrolledView:
     def _rings(self) -> None:
         named = self.scene.named_hoops or self.scene.brace_hoops
         step = self.scene.document.measures.spacing_in * self.scale
-        every = 1 if step >= 2 * self.place.ring + 3 else 2
+        ring = max(8.0, min(self.place.ring, step / 2 - 0.6))
+        every = 1 if step >= 2 * ring + 0.6 else 2
         rows = [self.place.top - 26] + ([self.bottom + 26] if self.place.foot_rings else [])
         for hoop in self.axis.drawn:
             if every == 1 or hoop in named or hoop in (1, self.scene.hoops):
                 for y in rows:
-                    self.sheet.bubble((self.axis.px(self.scene.y(hoop)), y), hoop, named=hoop in named, radius=self.place.ring,
-                                      size=12 if self.place.names else 11)
+                    self.sheet.bubble((self.axis.px(self.scene.y(hoop)), y), hoop, named=hoop in named, radius=ring,
+                                      size=12 if ring > 10 else 11)
         self._ends(rows[0])
 
     def _ends(self, y: float) -> None:
@@ -310,7 +330,9 @@ class UnrolledView:
     def _open(self, at: XY, words: str) -> bool:
         """Whether words would not lie along a lengthwise line; a hoop's upright tube may be broken."""
         box = text_box(*at, words, 12, "middle").grown(3)
-        return not any(box.y0 < self.place.top + s * self.scale < box.y1 for _, _, _, s in self._lines())
+        lit = [self.line_of(piece) for piece in self._shown(self.scene.lit + self.scene.phantoms) if piece.zone != "tie"]
+        return not (any(box.y0 < self.place.top + s * self.scale < box.y1 for _, _, _, s in self._lines())
+                    or any(box.grown(5).crossed_by(*a, *b) for a, b in lit))
 
     def _marks(self) -> None:
         lit, phantoms = self._shown(self.scene.lit), self._shown(self.scene.phantoms)
@@ -340,6 +362,12 @@ class UnrolledView:
 
         draw_unseen(self.sheet, self.scene, self.of, shown)
         draw_flags(self.sheet, wrong_spots(self.scene, self.of, shown), words=self.place.names)
+        with self.sheet.layer("places"):
+            lit = [self.line_of(p) for p in self._shown(self.scene.lit) if p.zone != "tie"]
+            draw_codes(self.sheet, self.scene, self._shown_at, lit)
+
+    def _shown_at(self, joint: Joint) -> XY | None:
+        return self.joint_at(joint) if joint.hoop is not None and self.axis.shows(joint.hoop) else None
 
 
 def draw_unrolled(scene: Scene, size: str) -> Sheet:

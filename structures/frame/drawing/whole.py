@@ -21,6 +21,7 @@ VIEWS = ("frame", "side-right", "side-left", "section", "unrolled")
 CORNER_VIEWS = (*(f"inside-{key}" for key in CORNERS + MIDDLES), *(f"corner-{key}" for key in CORNERS))
 SIZES = ("wide", "desk", "narrow")
 LAYERS = ("marks", "hardware", "places", "names")
+_USUAL = frozenset({"marks", "names"})            # of a whole view, where nobody says which
 _TITLES = {
     "frame": "The whole frame, from outside the tag end",
     "side-right": "Right side, from outside: hoop 1 at the left",
@@ -44,15 +45,15 @@ def render(document: Document, view: str, size: str, *, lit: Collection[str] = (
     `faults` gives the class ("stop", "mend", "again") of pieces or places with something wrong, `unseen` the places
     that could not be seen. `palette` None leaves the colours to drawing.css, else one of `LIGHT`, `DARK`, `GREY` is
     written into the drawing. `name` makes the ids, so give each drawing on a page its own. `layers` are those of `LAYERS`
-    that are drawn, None is all that the view has; `names` is what people call the ends, as in {1: "road end"}. `standing`
-    turns the whole frame and the section to be seen from "outside far end"; every other view has its own place (`places`).
-    Raises `ValueError` for an unknown view, size or place.
+    that are drawn, None leaves a whole view its marks and names and a corner all that it has; `names` is what people call
+    the ends, as in {1: "road end"}. `standing` turns the whole frame and the section to be seen
+    from "outside far end"; every other view has its own place (`places`). Raises `ValueError` for an unknown view, size or place.
     """
     if view not in views_of(document) or size not in SIZES:
         raise ValueError(
             f"There is no {size} drawing {view!r}: views are {', '.join(views_of(document))}; sizes {', '.join(SIZES)}.")
     scene = Scene(document, Asked(frozenset(lit), offered, added or {}, faults or {}, frozenset(unseen), units,
-                                  None if layers is None else frozenset(layers), names or {},
+                                  frozenset(layers) if layers is not None else _USUAL if view in VIEWS else None, names or {},
                                   standing == OUTSIDE_FAR and view in TURNING))
     place = place_of(document, view, standing, names)
     if view == "frame":

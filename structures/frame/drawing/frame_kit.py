@@ -1,0 +1,64 @@
+"""What the whole-frame view has beside hoops and braces: pieces that a kit line lights, and the signs of hardware."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from structures.frame.document import Member
+
+from .hardware import draw_sign
+from .kitlines import draw_sections, draw_sticks
+from .sheet import XY
+from .wall import rects_of
+
+if TYPE_CHECKING:
+    from .frame import FrameView
+
+
+def draw_kit_lines(view: FrameView) -> None:
+    """Hoop sections and purlin sticks, each to be lit by itself; what the far wall has stays unseen."""
+    turn = view.turn()
+    points: dict[tuple[float, float], list[tuple[float, float]]] = {}
+
+    def section(member: Member) -> list[XY]:
+        low, high = max(member.s_from_in or 0.0, turn), member.s_to_in or 0.0
+        if high - low < 1:
+            return []
+        if (low, high) not in points:
+            points[low, high] = view.hoop_points(low, high)
+        along = view.axis.px(view.scene.y(member.hoop or 1))
+        return [view.px(x, along, z) for x, z in points[low, high]]
+
+    def stick(member: Member) -> list[XY]:
+        x, _, z = member.start
+        if x < -0.01 and not view.faces(x, z):
+            return []
+        ends = [view.at(x, end[1], z) for end in (member.start, member.end)]
+        return ends if math.dist(*ends) > 2 else []
+
+    draw_sections(view.sheet, view.scene, view.axis.drawn, section)
+    draw_sticks(view.sheet, view.scene, stick)
+
+
+def draw_near_wall(view: FrameView) -> None:
+    """The near end wall's posts, header and door, thin, in the near hoop's plane; and what runs along the near side."""
+    for pipe in view.scene.pipes:
+        if pipe.side == "right":
+            for a, b in view.spans():
+                view.sheet.line("obj1", view.px(pipe.x, a, pipe.z), view.px(pipe.x, b, pipe.z), solid=True)
+    for _, x0, x1, z0, z1 in rects_of(view.scene.document):
+        corners = [view.px(x, 0.0, z) for x, z in ((x0, z0), (x0, z1), (x1, z1), (x1, z0))]
+        if view.place.tubes:
+            view.sheet.polyline("wall", corners, closed=True)
+        else:
+            middle = (x0 + x1) / 2
+            view.sheet.line("wall", view.px(middle, 0.0, z0), view.px(middle, 0.0, z1))
+
+
+def draw_signs(view: FrameView) -> None:
+    """The hardware layer: a dot for each joint that faces the eye."""
+    for joint in view.scene.document.joints:
+        at = view.joint_at(joint)
+        if at is not None:
+            draw_sign(view.sheet, "screw", at)
