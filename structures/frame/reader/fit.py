@@ -113,10 +113,10 @@ def _check_web(problems: Problems, fitting: FittingSet, role: str, should: str, 
     key = f"fittings.{fitting.code}.hole_offset"
     if fitting.hole_direction != should:
         problems.add("hole-direction", f"fittings.{fitting.code}.hole_direction", '{key} = {given}, and it holds {what}: write '
-                     '"{should}".', given=shown(fitting.hole_direction), what=f"web {role}", should=should)
+                     '"{should}".', given=shown(fitting.hole_direction), what=f"webs of role {role}", should=should)
     if fitting.hole_offset_in is None:
         problems.add("hole-missing", key, "{key} is missing, and it holds {what}: write how far the bolt hole lies from the "
-                     "tube's axis.", what=f"web {role}")
+                     "tube's axis.", what=f"webs of role {role}")
     elif tube is not None and fitting.hole_offset_in < tube.radius_in - 1e-9:
         problems.add("hole-inside", key, "{key} = {offset_in} lies inside the tube that it is on: {least_in} or more would do.",
                      offset_in=fitting.hole_offset_in, least_in=math.ceil(tube.radius_in * 16) / 16)
