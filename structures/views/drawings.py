@@ -27,6 +27,9 @@ from structures.showing import (
 )
 from structures.views.pictures import Picture
 
+# On a phone a drawing no higher than this stays in view while the kit below it is gone through.
+LOW_PX = 330
+
 
 @for_roles("support", "warehouse")
 @require_GET
@@ -50,17 +53,19 @@ def structure_drawings(request: HttpRequest, tag: str) -> HttpResponse:
 
 def _drawings_page(request: HttpRequest, document: Document, *, about: str, back: str, differs: object = ()) -> HttpResponse:
     units = request.user.units
-    views = (*views_among(drawing.views_of(document)), *joint_views(drawing.joint_kinds(document)))
+    views, joints = views_among(drawing.views_of(document)), joint_views(drawing.joint_kinds(document))
     places = drawing.standing(document)
-    look = Looking.read(request.GET, document, views, places)
+    look = Looking.read(request.GET, document, (*views, *joints), places)
     marks = drawing.letters(document)
     lines = kit_lines(document, marks)
     context = {
         "document": document, "about": about, "back": back, "differs": differs, "not_kept": not_kept(document),
-        "look": look, "view": look.view, "groups": grouped(views), "before_and_after": _neighbours(views, look.view),
-        "places": places, "turning": _turning(places, look), "lines": lines, "lit_line": _lit_line(lines, look.lit),
+        "look": look, "view": look.view, "groups": grouped(views), "joints": joints,
+        "before_and_after": _neighbours((*views, *joints), look.view), "places": places,
+        "turning": _turning(places, look), "lines": lines, "lit_line": _lit_line(lines, look.lit),
         "letters": marks, **_drawn(document, look, lines, units),
     }
+    context["low"] = _height(context["picture"].narrow) <= LOW_PX
     return render(request, "structures/drawings.html", context)
 
 
@@ -111,3 +116,8 @@ def _neighbours(views: tuple[View, ...], view: View) -> tuple[View, View]:
 def _turning(places: tuple[drawing.Standing, ...], look: Looking) -> tuple[str, ...]:
     """The views that are seen from here too, so that a link to one of them keeps where one stands."""
     return next((place.views for place in places if place.code == look.standing), ())
+
+
+def _height(svg: str) -> float:
+    """How high a drawing is, in px."""
+    return float(svg.partition('viewBox="')[2].partition('"')[0].split()[3])

@@ -29,7 +29,7 @@
       piece.setAttribute("role", "button");
       piece.setAttribute("tabindex", "-1");
       piece.setAttribute("aria-label", `${codeOf(piece.dataset.id)}, ${line ? line.dataset.name : piece.dataset.part}`);
-      for (const drawn of piece.querySelectorAll(".tube-o, .lit, .lit-s, .lit-far, .far, .tie")) {
+      for (const drawn of piece.querySelectorAll(".tube-o, .lit, .lit-s, .lit-far, .far, .tie, .sec")) {
         const reach = drawn.cloneNode();
         reach.setAttribute("class", "reach");
         piece.append(reach);
@@ -123,6 +123,7 @@
     if (!line) return;
     event.preventDefault();
     keep(kept() === line.dataset.part ? "" : line.dataset.part);
+    if (figure.getBoundingClientRect().bottom < 80) figure.scrollIntoView({ block: "start" });
   });
   form.addEventListener("focusin", (event) => {
     const line = event.target.closest("button[data-part]");
