@@ -107,7 +107,7 @@ class StructureAdmin(admin.ModelAdmin):
     list_display = ["tag", "name", "town", "order_number", "finished_on", "unchecked"]
     list_filter = ["unchecked"]
     search_fields = ["tag", "name", "town", "order_number"]
-    readonly_fields = ["tag", "design", "order_number", "made_at"]
+    readonly_fields = ["tag", "design", "order_number", "left_on", "made_at"]
     inlines = [BelongingInline]
 
     def has_add_permission(self, request: HttpRequest) -> bool:

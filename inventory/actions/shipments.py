@@ -51,7 +51,7 @@ def ship(
             carrier=carrier.strip(), note=note.strip(), made_at=timezone.now(), made_by=by,
         )
         _keep_packages(shipment, found)
-        _raise_structures(order, found, structures or {}, by)
+        _raise_structures(shipment, found, structures or {})
         order.status = _status_after(order)
         order.save(update_fields=["status"])
         paper = keep_packing_list(shipment, by=by)
@@ -96,8 +96,9 @@ def _keep_packages(shipment: Shipment, found: list[Load]) -> None:
             ])
 
 
-def _raise_structures(order: Order, found: list[Load], stands: Mapping[int, Stands], by: User | None) -> None:
-    """A structure for every structure line that something was sent of, once."""
+def _raise_structures(shipment: Shipment, found: list[Load], stands: Mapping[int, Stands]) -> None:
+    """A structure for every structure line that something was sent of, once, with the day of its first load."""
+    order = shipment.order
     there = set(order.sent_structures.values_list("ordinal", flat=True))
     for load in found:
         if load.design is None or load.ordinal in there:
@@ -106,10 +107,10 @@ def _raise_structures(order: Order, found: list[Load], stands: Mapping[int, Stan
         structure = Structure.objects.create(
             tag=_tag(goes.tag), name=goes.name.strip()[:80] or _default_name(load), design=load.design,
             town=(goes.town.strip() or order.customer.town)[:80], place=(goes.place.strip() or order.customer.farm)[:160],
-            order_number=order.label,
+            order_number=order.label, left_on=shipment.shipped_on,
         )
         SentStructure.objects.create(order=order, ordinal=load.ordinal, structure=structure)
-        record("structure sent", f"structure {structure.tag}", who=by, after={"order": order.label})
+        record("structure sent", f"structure {structure.tag}", who=shipment.made_by, after={"order": order.label})
 
 
 def _default_name(load: Load) -> str:

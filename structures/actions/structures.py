@@ -43,8 +43,13 @@ def keep_measured(structure: Structure, measured: Measured, *, by: User) -> Meas
 
 @transaction.atomic
 def change_structure(structure: Structure, values: dict[str, Any], *, by: User) -> Structure:
-    """Change the plain facts of a structure: its name, where it stands and the day it was finished."""
+    """Change the plain facts of a structure: its name, where it stands and the day it was finished.
+
+    Raises `Refuse` for a finishing day before the day on which it left.
+    """
     structure = Structure.objects.select_for_update().get(pk=structure.pk)
+    if why_not := structure.why_not_finished_on(values["finished_on"]):
+        raise Refuse(why_not, field="finished_on")
     before = {name: _plain(getattr(structure, name)) for name in FIELDS}
     for name in FIELDS:
         setattr(structure, name, values[name])

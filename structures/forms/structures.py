@@ -29,6 +29,12 @@ class StructureForm(forms.ModelForm):
         }
         widgets = {"finished_on": DAY}
 
+    def clean_finished_on(self) -> date | None:
+        day = self.cleaned_data["finished_on"]
+        if why_not := self.instance.why_not_finished_on(day):
+            raise forms.ValidationError(why_not)
+        return day
+
     def clean_zone(self) -> str:
         zone = self.cleaned_data["zone"]
         if zone not in available_timezones():

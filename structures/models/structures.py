@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from django.conf import settings
 from django.db import models
 
@@ -11,7 +13,8 @@ from structures.models.designs import Design
 class Structure(models.Model):
     """A structure, standing or still in parcels.
 
-    `design` is null only for one known from nothing but a tag. `unchecked` says "from paper, not checked".
+    `design` is null only for one known from nothing but a tag. `unchecked` says "from paper, not checked". `left_on` is
+    the day on which its first load left, null where that is not known; whoever ships it writes it here.
     """
 
     tag = models.CharField(max_length=24)
@@ -20,6 +23,7 @@ class Structure(models.Model):
     town = models.CharField(max_length=80, blank=True)
     place = models.CharField(max_length=160, blank=True)
     order_number = models.CharField(max_length=24, blank=True)
+    left_on = models.DateField("left on", null=True, blank=True)
     finished_on = models.DateField(null=True, blank=True)
     unchecked = models.BooleanField("from paper, not checked", default=False)
     zone = models.CharField("time zone", max_length=48, default="America/New_York")
@@ -30,6 +34,12 @@ class Structure(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["tag"], name="structure_tag_once"),
             models.CheckConstraint(condition=~models.Q(tag=""), name="structure_has_tag"),
+            models.CheckConstraint(
+                condition=models.Q(finished_on__isnull=True) | models.Q(left_on__isnull=True)
+                | models.Q(finished_on__gte=models.F("left_on")),
+                name="structure_finished_after_it_left",
+                violation_error_message="A structure can't be finished before the day on which it left.",
+            ),
         ]
         indexes = [
             # A storm asks for every structure in the named towns; an order page for the structures it became.
@@ -43,6 +53,15 @@ class Structure(models.Model):
     @property
     def stands(self) -> bool:
         return self.finished_on is not None
+
+    def why_not_finished_on(self, day: date | None) -> str:
+        """Why it can't have been finished on this day, "" where it can: a frame can't stand before it left in parcels."""
+        if day is None or self.left_on is None or day >= self.left_on:
+            return ""
+        return (
+            f"{self.tag} can't be finished on {day.day} {day:%B %Y}: it left here on {self.left_on.day} {self.left_on:%B %Y}. "
+            "That day or a later one would do, or none while the day is unknown."
+        )
 
     @property
     def unfinished_words(self) -> str:

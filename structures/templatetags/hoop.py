@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from contextlib import suppress
+from datetime import date
 from typing import Any
 from uuid import uuid4
 
 from django import template
 from django.template.context import RequestContext
 from django.urls import NoReverseMatch, resolve, reverse
+from django.utils.formats import date_format
 from django.utils.html import escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 
@@ -108,9 +111,17 @@ def what_changed(event: Event) -> str:
     for name in sorted({*before, *after}):
         was, now = before.get(name), after.get(name)
         if was != now:
-            words = [str(value) for value in (was, now) if value not in (None, "")]
+            words = [_as_said(value) for value in (was, now) if value not in (None, "")]
             said.append(f"{name.replace('_', ' ')}: {', now '.join(words) or 'unknown'}")
     return "; ".join(said)
+
+
+def _as_said(value: Any) -> str:
+    """A kept value as pages say it: events hold days as text, 2024-05-02."""
+    if isinstance(value, str) and _DAY.match(value):
+        with suppress(ValueError):
+            return date_format(date.fromisoformat(value), "DATE_FORMAT")
+    return str(value)
 
 
 @register.filter
@@ -131,6 +142,7 @@ def at(mapping: Mapping[str, Any], key: str) -> Any:
     return mapping.get(key, "")
 
 
+_DAY = re.compile(r"^\d{4}-\d{2}-\d{2}$")
 _LENGTH = re.compile(r"\b\d+-\d+(?: \d+/\d+)?")
 
 

@@ -3,10 +3,12 @@
 import builtins
 import hashlib
 from datetime import date, timedelta
+from importlib import import_module
 from io import BytesIO
 from uuid import uuid4
 
 import pytest
+from django.apps import apps
 from django.db import DatabaseError, transaction
 from django.urls import reverse
 from django.utils import timezone
@@ -18,6 +20,7 @@ from inventory.actions.shipments import Stands, next_tag, ship
 from inventory.models import Order, Package, PackageLine, Part, SentStructure, Shipment, StoredPaper
 from structures.models import Structure
 from structures.refusals import Refuse
+from tests.factories import structure
 from tests.inventory.selling import a_confirmed, a_family, a_structure, pick_all, stock, stock_for
 from tests.pages import value_of, words
 
@@ -50,8 +53,8 @@ def test_what_was_picked_is_sent_with_its_tag(who, client_for, order, request):
     done = send(client, order, tag_1="t-0412", name_1="Long field", carrier="our own truck")
     assert done.headers["Location"] == reverse("inventory:order-packages", args=[order.label])
     structure = Structure.objects.get()
-    assert (structure.tag, structure.name, structure.place, structure.order_number) == (
-        "T-0412", "Long field", "Quillmere Croft", order.label,
+    assert (structure.tag, structure.name, structure.place, structure.order_number, structure.left_on) == (
+        "T-0412", "Long field", "Quillmere Croft", order.label, DAY,
     )
     assert SentStructure.objects.get().order == order
     order.refresh_from_db()
@@ -147,7 +150,7 @@ def test_a_short_order_is_sent_in_two_loads(client_for, sue, wes):
     order.refresh_from_db()
     assert (second.part, order.status) == (2, "shipped")
     assert [line.part.number for line in PackageLine.objects.filter(package__shipment=second)] == ["CH10"]
-    assert Structure.objects.count() == 1
+    assert Structure.objects.get().left_on == DAY
     assert f"Order {order.label}, part 2, Ada Quill." in pages_of(second.papers.get())[0]
 
 
@@ -159,6 +162,31 @@ def test_two_structures_have_a_tag_each(sue, wes):
     pick_all(order, by=wes)
     ship(order, by=wes, shipped_on=DAY, structures={1: Stands(tag="T-0500"), 2: Stands(name="Small one")})
     assert {s.tag: s.design.read().measures.hoops for s in Structure.objects.all()} == {"T-0500": 13, "T-0501": 7}
+
+
+def test_those_shipped_before_the_day_was_kept_get_it_from_their_first_load(sue, wes):
+    revision = a_family()
+    order = a_confirmed(a_structure(revision), a_structure(revision, 24), by=sue)
+    for line in order.pick.lines.select_related("part"):
+        stock(line.part, line.to_pick, by=wes, bin="C-14")
+    for ordinal in (1, 2):
+        for line in order.pick.lines.filter(order_line__ordinal=ordinal):
+            record_pick(line, line.to_pick, key=uuid4(), by=wes)
+        ship(order, by=wes, shipped_on=DAY + timedelta(days=ordinal), structures={ordinal: Stands(tag=f"T-050{ordinal}")})
+    Structure.objects.update(left_on=None)
+    structure("T-0600")  # no order brought it
+    fill = import_module("inventory.migrations.0004_structures_left_on").fill
+    fill(apps, None)
+    assert dict(Structure.objects.values_list("tag", "left_on")) == {
+        "T-0501": date(2026, 3, 10), "T-0502": date(2026, 3, 11), "T-0600": None,
+    }
+
+
+def test_a_finishing_day_from_before_the_load_left_is_not_touched_by_the_filling(order, wes):
+    ship(order, by=wes, shipped_on=DAY)
+    Structure.objects.update(left_on=None, finished_on=DAY - timedelta(days=1))
+    import_module("inventory.migrations.0004_structures_left_on").fill(apps, None)
+    assert (Structure.objects.get().left_on, Structure.objects.get().finished_on) == (None, date(2026, 3, 8))
 
 
 def test_loose_parts_alone_make_no_structure(sue, wes):

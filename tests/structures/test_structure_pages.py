@@ -3,9 +3,12 @@
 from datetime import date
 
 import pytest
+from django.db import IntegrityError, transaction
 from django.urls import reverse
 
-from structures.models import AsBuiltChange, Belonging, Event
+from structures.actions.structures import change_structure
+from structures.models import AsBuiltChange, Belonging, Event, Structure
+from structures.refusals import Refuse
 from tests.factories import structure
 from tests.pages import keyed, queries, value_of, words
 
@@ -219,10 +222,47 @@ def test_the_staff_put_the_facts_right(sue, mine, client_for):
     answer = client_for(sue).post(page("structure-keep"), body, follow=True)
     assert "Kept what is known about T-0412." in words(answer)
     said = words(answer)
-    assert "sue changed; finished on: 2024-05-02, now 2024-05-03; name: Long field, now Road field; place: behind the barn; " in said
+    assert "sue changed; finished on: 2 May 2024, now 3 May 2024; name: Long field, now Road field; place: behind the barn; " in said
     assert "town: Quillmere, now Netherfold; zone: America/New_York, now Europe/London" in said
     event = Event.objects.get(verb="changed")
     assert (event.before["town"], event.after["town"], event.after["finished_on"]) == ("Quillmere", "Netherfold", "2024-05-03")
+
+
+def test_a_kept_text_that_only_looks_like_a_day_is_said_as_it_is(sue, mine, client_for):
+    body = {"name": "2024-02-31", "town": "", "place": "2024-05-01", "finished_on": "2024-05-02", "zone": "UTC"}
+    client_for(sue).post(page("structure-keep"), keyed(**body))
+    said = words(client_for(sue).get(page("structure-detail")))
+    assert "name: Long field, now 2024-02-31; place: 1 May 2024;" in said
+
+
+@pytest.mark.parametrize(("day", "kept"), [("2024-04-21", False), ("2024-04-22", True), ("2024-04-23", True), ("", True)])
+def test_it_is_not_finished_before_the_day_on_which_it_left(day, kept, sue, mine, client_for):
+    Structure.objects.update(left_on=date(2024, 4, 22))
+    body = keyed(name="Road field", town="", place="", finished_on=day, zone="UTC")
+    answer = client_for(sue).post(page("structure-keep"), body)
+    mine.refresh_from_db()
+    assert (answer.status_code, mine.name) == ((302, "Road field") if kept else (422, "Long field"))
+    if not kept:
+        assert (
+            "T-0412 can't be finished on 21 April 2024: it left here on 22 April 2024. That day or a later one would do, "
+            "or none while the day is unknown."
+        ) in words(answer)
+        assert (value_of(answer, "finished_on"), value_of(answer, "name")) == ("2024-04-21", "Road field")
+
+
+def test_the_action_and_the_database_refuse_a_finishing_day_before_it_left(sue, mine):
+    Structure.objects.update(left_on=date(2024, 4, 22))
+    values = {"name": "Road field", "town": "", "place": "", "finished_on": date(2024, 4, 21), "zone": "UTC"}
+    with pytest.raises(Refuse, match=r"T-0412 can't be finished on 21 April 2024: it left here on 22 April 2024\."):
+        change_structure(mine, values, by=sue)
+    with pytest.raises(IntegrityError, match="structure_finished_after_it_left"), transaction.atomic():
+        Structure.objects.update(finished_on=date(2024, 4, 21))
+
+
+def test_the_page_says_when_it_left(sue, mine, client_for):
+    assert "it came with order 1207. " in words(client_for(sue).get(page("structure-detail")))
+    Structure.objects.update(left_on=date(2024, 4, 22))
+    assert "it came with order 1207, which left on 22 Apr 2024." in words(client_for(sue).get(page("structure-detail")))
 
 
 def test_a_place_with_no_such_time_is_refused(sue, mine, client_for):
