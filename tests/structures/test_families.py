@@ -156,3 +156,16 @@ def test_the_errors_of_all_files_come_together():
     assert [str(refusal).split(" = ")[0] for refusal in refused.value.refusals] == [
         "g26-c.toml: tubes.hoop.wall", "g26-d.toml: parts.NT516.pack",
     ]
+
+
+def test_a_tool_that_one_file_says_and_an_older_one_does_not_is_no_clash():
+    spanner = 'tool = "1/2 in. spanner"\n'
+    older = text_of("g26-c").replace(spanner, "")
+    assert spanner not in older
+    read_families({"g26-c.toml": older, "g26-d.toml": text_of("g26-d")})
+    with pytest.raises(Refused) as refused:
+        read_families({"g26-c.toml": text_of("g26-c").replace(spanner, 'tool = "wrench"\n'), "g26-d.toml": text_of("g26-d")})
+    assert str(refused.value.refusals[0]) == (
+        "g26-c.toml and g26-d.toml: parts.BT516-1.tool is wrench in one and 1/2 in. spanner in the other: make them equal, or give one "
+        "part a number of its own."
+    )

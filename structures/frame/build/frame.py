@@ -109,7 +109,7 @@ class Frame:
             self._ordinals[code, kind] -= 1
 
     def pieces(self) -> Iterator[Piece]:
-        """Every piece that is picked and carried: hoop sections, posts, purlins, braces and ties."""
+        """Every piece that is picked and carried: hoop sections, posts, runners, purlins, boards, pipes, webs, braces and ties."""
         yield from self.members
         yield from self.braces
         yield from self.ties

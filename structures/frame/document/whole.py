@@ -121,7 +121,7 @@ class Document:
     bring: tuple[Said, ...] = ()   # what the customer must bring, a thing each
 
     def pieces(self) -> Iterator[Piece]:
-        """Every piece that is picked and carried: hoop sections, posts, purlins, braces and ties."""
+        """Every piece that is picked and carried: hoop sections, posts, runners, purlins, boards, pipes, webs, braces and ties."""
         yield from self.members
         yield from self.braces
         yield from self.ties

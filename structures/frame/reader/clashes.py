@@ -27,7 +27,7 @@ def clashes(families: Mapping[str, Family]) -> list[Refusal]:
         for number in family.parts:
             mine = definition(family, number)
             other, theirs = first.setdefault(number, (source, mine))
-            differing = [key for key in mine if mine[key] != theirs[key]]
+            differing = [key for key in mine if mine[key] != theirs[key] and not _untold(key, mine[key], theirs[key])]
             if differing:
                 key = differing[0]
                 found.append(_clash(source, other, number, key, mine[key], theirs[key]))
@@ -41,6 +41,11 @@ def definition(family: Family, number: str) -> dict[str, Any]:
     tube = family.tubes.get(part.tube)
     mine["tube"] = f"{tube.diameter_in:g} x {tube.wall_in:g} {tube.coating}" if tube else ""
     return mine
+
+
+def _untold(key: str, mine: Any, theirs: Any) -> bool:
+    """Whether one file says what a part is driven with and the other, written before files could, says nothing of it."""
+    return key == "tool" and not (mine and theirs)
 
 
 def _clash(source: str, other: str, number: str, key: str, mine: Any, theirs: Any) -> Refusal:
