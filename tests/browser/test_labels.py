@@ -31,7 +31,7 @@ def pictures_of(plain: Document, full: Document, sizes: tuple[str, ...]) -> dict
     return {
         f"{case} {view} {size}": render(shown, view, size, name=f"{case}-{view}-{size}", **asked)
         for case, (shown, asked) in cases.items()
-        for view in VIEWS
+        for view in (*VIEWS, "inside-tag-left", "corner-far-right")
         for size in sizes
     }
 
