@@ -43,7 +43,12 @@ def _members(frame: Frame, reasons: Reasons) -> None:
     for piece in frame.pieces():
         places[piece.part, piece.role].append(piece.id)
     for (part, role), where in places.items():
-        reasons[part].append(_each(role, 1, where, PIECE_WORDS.get(role, role.replace("-", " "))))
+        reasons[part].append(_each(role, 1, where, _piece_word(role)))
+
+
+def _piece_word(role: str) -> str:
+    """What several pieces of a role, or places of a kind, are called."""
+    return PIECE_WORDS.get(role, role.replace("-", " "))
 
 
 def _each(kind: str, per: int, where: list[str], what: str) -> Because:
@@ -62,7 +67,7 @@ def _fittings(frame: Frame, reasons: Reasons) -> None:
     for (fitting, kind), where in places.items():
         fitting_set = frame.family.fittings[fitting]
         for part, per in fitting_set.parts:
-            reasons[part].append(_each(kind, per, where, f"{fitting_set.name}s at {PIECE_WORDS.get(kind, kind.replace("-", " "))}"))
+            reasons[part].append(_each(kind, per, where, f"{fitting_set.name}s at {_piece_word(kind)}"))
 
 
 def _kind_of(kind: str, station: str, role: str | None) -> str:
