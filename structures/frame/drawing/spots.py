@@ -27,7 +27,7 @@ _LINE = 17.0                        # from line to line of its words
 # where a line's name may stand, from its cut end: px outward and down
 _BESIDE = (*((11, 4.5 + down) for down in (0, 13, -13, 26, -26, 39, -39)), (-8, -16), (-8, 26), (-8, -30), (-8, 40))
 _FIGURE = re.compile(r"(\d) (\d+/\d+|mm)")
-_SHORT = {"ridge purlin": "ridge"}
+_SHORT = {"ridge purlin": "ridge", "hip channel": "channel"}
 
 
 @dataclass(frozen=True, slots=True)
