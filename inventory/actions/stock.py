@@ -6,9 +6,11 @@ from typing import Any
 from uuid import UUID
 
 from django.db import transaction
+from django.utils import timezone
 
 from inventory import ledger
-from inventory.models import Bin, Movement, Part
+from inventory.actions.supply import recount_expected
+from inventory.models import Bin, Movement, Part, ReceiptLine
 from structures.events import record
 from structures.models import User
 from structures.refusals import Refuse
@@ -100,6 +102,8 @@ def reverse_movement(movement: Movement, *, cause: str, key: UUID | str, by: Use
             field="cause",
         )
     back = ledger.reverse(movement, key=key, by=by, cause=cause)
+    if line := ReceiptLine.objects.filter(movement=movement, answers__isnull=False).first():
+        recount_expected(line.answers_id, on=timezone.localdate(), by=by)
     record(
         "reversed", f"movement {movement.pk}", who=by, before={"quantity": movement.quantity, "kind": movement.kind},
         after={"movement": back.pk, "cause": cause},

@@ -9,6 +9,7 @@ from typing import Any
 from uuid import UUID
 
 from django.db import IntegrityError, transaction
+from django.db.models import Sum
 from django.utils import timezone
 
 from inventory import ledger
@@ -20,12 +21,13 @@ from structures.refusals import Conflict, Refuse
 
 @dataclass(frozen=True, slots=True)
 class Arrived:
-    """So many of a part and lot, and the bin that they went into."""
+    """So many of a part and lot, the bin that they went into, and what was on order that they answer."""
 
     part: Part
     bin: Bin
     lot: str
     quantity: int
+    answers: ExpectedReceipt | None = None
 
 
 @transaction.atomic
@@ -34,7 +36,8 @@ def take_in(
 ) -> Receipt:
     """Keep a receipt and put its lines into their bins. The same key again gives the receipt that is there.
 
-    Raises `Refuse` for a receipt without lines, `Conflict` when the key was used for another one.
+    What a line answers is closed once all of it came, else the rest stays on order. Raises `Refuse` for a receipt without
+    lines and for a line that answers another part or what is closed, `Conflict` when the key was used for another one.
     """
     if not lines:
         raise Refuse("The receipt has no lines: give at least one part, its lot, its bin and how many.")
@@ -54,10 +57,11 @@ def take_in(
     ReceiptLine.objects.bulk_create(
         ReceiptLine(
             receipt=receipt, position=position, part=line.part, bin=line.bin, lot=line.lot, quantity=line.quantity,
-            movement=movement,
+            movement=movement, answers=line.answers,
         )
         for position, (line, movement) in enumerate(zip(lines, stored, strict=True), start=1)
     )
+    _answer(lines, on=received_on, by=by)
     record(
         "took in", f"receipt {receipt.pk}", who=by,
         after={
@@ -93,9 +97,50 @@ def close_expected(expected: ExpectedReceipt, *, on: date, by: User) -> Expected
     return expected
 
 
+@transaction.atomic
+def recount_expected(pk: int, *, on: date, by: User) -> ExpectedReceipt:
+    """Count anew what came of something on order: all of it closes it, and what was taken back opens it again."""
+    expected = ExpectedReceipt.objects.select_for_update().select_related("part").get(pk=pk)
+    lines = expected.answered_by.filter(movement__reversed_by__isnull=True)
+    was, came = expected.came, lines.aggregate(pieces=Sum("quantity"))["pieces"] or 0
+    if came == was:
+        return expected
+    expected.came = came
+    if came >= expected.quantity:
+        expected.closed_on = expected.closed_on or on
+    elif was >= expected.quantity:
+        # What came had closed it. What a person closed, with less than all of it there, stays closed.
+        expected.closed_on = None
+    expected.save(update_fields=["came", "closed_on"])
+    record(
+        "expects no more" if expected.closed_on else "expects the rest", f"part {expected.part.number}", who=by,
+        before={"came": was}, after={"came": came, "of": expected.quantity},
+    )
+    return expected
+
+
+def _answer(lines: Sequence[Arrived], *, on: date, by: User) -> None:
+    ids = {line.answers.pk for line in lines if line.answers}
+    # Locked after the holdings, here and where a movement is taken back, so that two never wait for each other.
+    rows = ExpectedReceipt.objects.select_for_update().filter(pk__in=ids).select_related("part").order_by("pk")
+    there = {expected.pk: expected for expected in rows}
+    for line in lines:
+        if line.answers is None:
+            continue
+        expected = there[line.answers.pk]
+        if expected.closed_on is not None:
+            raise Refuse(
+                f"The {expected.quantity:,} of {expected.part.number} from {expected.supplier} are closed since: choose another, or none."
+            )
+        if expected.part_id != line.part.pk:
+            raise Refuse(f"{expected.part.number} is what was on order, and the line is {line.part.number}: choose another, or none.")
+    for pk in there:
+        recount_expected(pk, on=on, by=by)
+
+
 def _same(there: Receipt, lines: Sequence[Arrived], about: dict[str, Any]) -> Receipt:
-    was = list(there.lines.order_by("position").values_list("part_id", "bin_id", "lot", "quantity"))
-    now = [(line.part.pk, line.bin.pk, line.lot, line.quantity) for line in lines]
+    was = list(there.lines.order_by("position").values_list("part_id", "bin_id", "lot", "quantity", "answers_id"))
+    now = [(line.part.pk, line.bin.pk, line.lot, line.quantity, line.answers and line.answers.pk) for line in lines]
     if was != now or any(getattr(there, name) != value for name, value in about.items()):
         raise Conflict(f"This receipt was stored before with other lines, as receipt {there.pk}: look at it first.")
     return there

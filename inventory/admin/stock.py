@@ -88,7 +88,8 @@ class ReceiptAdmin(ViewOnly):
 
 @admin.register(ExpectedReceipt)
 class ExpectedReceiptAdmin(admin.ModelAdmin):
-    list_display = ["part", "quantity", "supplier", "due_on", "reference", "closed_on"]
+    list_display = ["part", "quantity", "came", "supplier", "due_on", "reference", "closed_on"]
+    readonly_fields = ["came"]
     list_select_related = ["part"]
     list_filter = ["supplier"]
     autocomplete_fields = ["part"]

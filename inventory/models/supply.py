@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import F, Q
 
 
 class Receipt(models.Model):
@@ -27,7 +27,7 @@ class Receipt(models.Model):
 
 
 class ReceiptLine(models.Model):
-    """One part and lot of a receipt, and the movement that put it into its bin."""
+    """One part and lot of a receipt, the movement that put it into its bin, and what was on order that it answers."""
 
     receipt = models.ForeignKey(Receipt, on_delete=models.PROTECT, related_name="lines")
     position = models.PositiveIntegerField()
@@ -36,6 +36,9 @@ class ReceiptLine(models.Model):
     lot = models.CharField(max_length=40)
     quantity = models.PositiveIntegerField()
     movement = models.OneToOneField("inventory.Movement", on_delete=models.PROTECT, related_name="receipt_line")
+    answers = models.ForeignKey(
+        "inventory.ExpectedReceipt", on_delete=models.PROTECT, null=True, blank=True, related_name="answered_by"
+    )
 
     class Meta:
         ordering = ["receipt", "position"]
@@ -50,10 +53,14 @@ class ReceiptLine(models.Model):
 
 
 class ExpectedReceipt(models.Model):
-    """A part on order: how many, from whom, when it is due; `closed_on` once nothing more is expected."""
+    """A part on order: how many, from whom, when it is due; `closed_on` once nothing more is expected.
+
+    `came` are the pieces of receipt lines that answer it and were not taken back; all of them close it.
+    """
 
     part = models.ForeignKey("inventory.Part", on_delete=models.PROTECT, related_name="expected")
     quantity = models.PositiveIntegerField()
+    came = models.PositiveIntegerField(default=0, editable=False)
     supplier = models.CharField(max_length=120)
     due_on = models.DateField()
     reference = models.CharField(max_length=60, blank=True)
@@ -61,7 +68,13 @@ class ExpectedReceipt(models.Model):
 
     class Meta:
         ordering = ["due_on", "id"]
-        constraints = [models.CheckConstraint(condition=Q(quantity__gt=0), name="inventory_expected_something")]
+        constraints = [
+            models.CheckConstraint(condition=Q(quantity__gt=0), name="inventory_expected_something"),
+            models.CheckConstraint(
+                condition=Q(closed_on__isnull=False) | Q(came__lt=F("quantity")), name="inventory_expected_open_has_a_rest",
+                violation_error_message="As many came already: give the day on which it was closed, or more pieces.",
+            ),
+        ]
         indexes = [
             # A part's page and the parts list ask for what is still to come.
             models.Index(
@@ -71,3 +84,8 @@ class ExpectedReceipt(models.Model):
 
     def __str__(self) -> str:
         return f"{self.quantity} of {self.part_id}, due {self.due_on}"
+
+    @property
+    def still(self) -> int:
+        """How many are still to come, were it open."""
+        return max(self.quantity - self.came, 0)

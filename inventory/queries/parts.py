@@ -21,12 +21,12 @@ def parts_with_stock() -> QuerySet[Part]:
     """
     here = Holding.objects.filter(part=OuterRef("pk"))
     wanted = PickLine.objects.spoken_for().filter(part=OuterRef("pk"))
-    due = ExpectedReceipt.objects.filter(part=OuterRef("pk"), closed_on__isnull=True)
+    due = ExpectedReceipt.objects.filter(part=OuterRef("pk"), closed_on__isnull=True).annotate(rest=F("quantity") - F("came"))
     return Part.objects.annotate(
         on_hand=_total(here.filter(bin__held_back=False), "quantity"),
         held_back=_total(here.filter(bin__held_back=True), "quantity"),
         spoken_for=_total(wanted, "wanted"),
-        on_order=_total(due, "quantity"),
+        on_order=_total(due, "rest"),
     ).annotate(free=F("on_hand") - F("spoken_for"))
 
 

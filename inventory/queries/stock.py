@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.db.models import Count, IntegerField, OuterRef, QuerySet, Subquery, Sum, Value
+from django.db.models import Count, F, IntegerField, OuterRef, QuerySet, Subquery, Sum, Value
 from django.db.models.functions import Coalesce
 
 from inventory.models import Bin, ExpectedReceipt, Holding, Part, Receipt, ReceiptLine
@@ -42,8 +42,9 @@ def receipts() -> QuerySet[Receipt]:
 
 
 def expected_receipts() -> QuerySet[ExpectedReceipt]:
-    """What is on order and not closed, soonest first."""
-    return ExpectedReceipt.objects.filter(closed_on__isnull=True).select_related("part").order_by("due_on", "pk")
+    """What is on order and not closed, soonest first, with `rest`: the pieces still to come."""
+    still = ExpectedReceipt.objects.filter(closed_on__isnull=True).annotate(rest=F("quantity") - F("came"))
+    return still.select_related("part").order_by("due_on", "pk")
 
 
 def next_walk() -> int:
@@ -55,8 +56,8 @@ def next_walk() -> int:
 
 
 def lines_of(receipt: Receipt) -> QuerySet[ReceiptLine]:
-    """The lines of a receipt with part, bin and movement, and whether that was taken back since."""
-    return receipt.lines.select_related("part", "bin", "movement", "movement__reversed_by").order_by("position")
+    """The lines of a receipt with part, bin, what they answer and movement, and whether that was taken back since."""
+    return receipt.lines.select_related("part", "bin", "answers", "movement", "movement__reversed_by").order_by("position")
 
 
 def known_numbers() -> dict[str, list[str]]:

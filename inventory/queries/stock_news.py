@@ -30,7 +30,7 @@ def stock_news(user: User) -> Iterable[News]:
         have = "has" if len(late) == 1 else "have"
         first = late[0]
         yield News(
-            f"{counted(len(late), 'delivery', 'deliveries')} {have} not come: {first.quantity:,} of {first.part.number} from "
+            f"{counted(len(late), 'delivery', 'deliveries')} {have} not come: {first.still:,} of {first.part.number} from "
             f"{first.supplier}, due {first.due_on:%-d %B}{', first' if len(late) > 1 else ''}.",
             reverse("inventory:expected-list"), late=True,
         )

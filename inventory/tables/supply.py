@@ -48,19 +48,26 @@ class ExpectedTable(tables.Table):
         accessor="part__number", verbose_name="Part", linkify=("inventory:part-detail", {"number": tables.A("part__number")})
     )
     name = tables.Column(accessor="part__name", verbose_name="Name")
-    quantity = tables.Column(verbose_name="Pieces", attrs=FIG)
+    rest = tables.Column(verbose_name="Still to come", attrs=FIG)
+    quantity = tables.Column(verbose_name="Ordered", attrs=FIG)
     due_on = tables.DateColumn(verbose_name="Due", format="j M Y", attrs=FIG)
     supplier = tables.Column(verbose_name="From", attrs=BESIDE)
     reference = tables.Column(verbose_name="Our order", default="none")
     close = tables.TemplateColumn(
-        template_name="inventory/_expected_close.html", verbose_name="Nothing more comes", orderable=False, exclude_from_export=True
+        template_name="inventory/_expected_close.html", verbose_name="When it comes", orderable=False, exclude_from_export=True
     )
 
     class Meta:
         model = ExpectedReceipt
-        fields = ["part", "name", "quantity", "due_on", "supplier", "reference", "close"]
+        fields = ["part", "name", "rest", "quantity", "due_on", "supplier", "reference", "close"]
         order_by = ["due_on"]
         empty_text = "Nothing is on order."
+
+    def render_rest(self, value: int) -> str:
+        return f"{value:,}"
+
+    def value_rest(self, value: int) -> int:
+        return value
 
     def render_quantity(self, value: int) -> str:
         return f"{value:,}"

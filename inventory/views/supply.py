@@ -34,15 +34,19 @@ def receipt_list(request: HttpRequest) -> HttpResponse:
 @for_roles(*STOCK)
 @require_GET
 def receipt_new(request: HttpRequest) -> HttpResponse:
-    form = ReceiptForm(initial={"received_on": timezone.localdate()})
-    return _receipt_page(request, form, ReceiptLines(lines=_lines(request.GET)))
+    """An empty receipt, or one begun from what is on order: `?answers=` its number."""
+    expected = list(asked.expected_receipts())
+    first = next((one for one in expected if str(one.pk) == request.GET.get("answers")), None)
+    form = ReceiptForm(initial={"received_on": timezone.localdate(), "supplier": first.supplier if first else ""})
+    return _receipt_page(request, form, ReceiptLines(lines=_lines(request.GET), expected=expected, first=first))
 
 
 @for_roles(*STOCK)
 @require_POST
 @changes
 def receipt_take_in(request: HttpRequest) -> HttpResponse:
-    form, lines = ReceiptForm(request.POST), ReceiptLines(request.POST, lines=_lines(request.POST))
+    form = ReceiptForm(request.POST)
+    lines = ReceiptLines(request.POST, lines=_lines(request.POST), expected=list(asked.expected_receipts()))
     if form.is_valid() & lines.is_valid():
         try:
             receipt = take_in(lines.arrived(), **form.cleaned_data, key=request.POST[FIELD], by=request.user)
