@@ -128,9 +128,12 @@ def sheet_context(sheet: BuildSheet) -> dict[str, object]:
 
 
 def _rain_paper(request: HttpRequest, found: SheetOf) -> HttpResponse:
-    sheet = found.sheet(request.user.units)
-    context = {"sheet": sheet, "corners": [(corner, corner_drawing(sheet, corner.page, GREY)) for corner in rain_corners(sheet)]}
-    return _paper(request, "pdf/rain_sheet.html", context, f"rain-sheet-{found.file_word}.pdf")
+    return _paper(request, "pdf/rain_sheet.html", rain_context(found.sheet(request.user.units)), f"rain-sheet-{found.file_word}.pdf")
+
+
+def rain_context(sheet: BuildSheet) -> dict[str, object]:
+    """What the template of the sheet for the rain needs."""
+    return {"sheet": sheet, "corners": [(corner, corner_drawing(sheet, corner.page, GREY)) for corner in rain_corners(sheet)]}
 
 
 def _card_paper(request: HttpRequest, found: SheetOf, part: str) -> HttpResponse:

@@ -228,7 +228,7 @@ def test_steps_are_told_in_the_readers_units_with_their_cautions(units, deep):
     first, second = build_sheet(with_steps(), HEADING, units).stages
     assert (first.name, first.steps[0].does) == ("posts", f"Drive the posts {deep} deep.")
     assert (first.steps[0].cautions, first.steps[0].not_yet) == (("Have buried services located first.",), "hoops and all that they carry")
-    assert (second.steps[0].how, second.steps[0].why) == ("fit now", "It steadies the hoop.")
+    assert (second.steps[0].how, second.steps[0].why) == ("Fit now.", "It steadies the hoop.")
 
 
 def test_a_corner_has_the_steps_that_fit_its_pieces():

@@ -113,9 +113,8 @@ def tie_rows(telling: Telling) -> tuple[TieRow, ...]:
 
 
 def piece_words(telling: Telling, brace: Brace) -> str:
-    """What the piece is, its twist included where the press makes one."""
-    name = telling.name(brace.part)
-    return name if not brace.twist_made or "twist" in name else f"{name}, {brace.hand} twist"
+    """What the piece is; how it is turned stands in a column of its own."""
+    return telling.name(brace.part).removesuffix(f", {brace.hand} twist")
 
 
 def twist_words(brace: Brace) -> str:

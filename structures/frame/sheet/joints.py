@@ -36,7 +36,7 @@ def _row(telling: Telling, hardware: Hardware) -> JointRow:
     parts = ", ".join(f"{count} {telling.name(part)}" for part, count in hardware.parts)
     screw = hardware.kind == "screw"
     return JointRow(
-        hardware.code, hardware.name, parts, f"{'driven' if screw else 'bolt points'} {hardware.bolt_points}".strip(),
+        hardware.code, hardware.name, parts, f"{'driven' if screw else 'bolt points'} {hardware.bolt_points}",
         "no nut" if hardware.nut in ("", "none") else f"nut {hardware.nut}",
         _GOES_ON.get(hardware.goes_on, hardware.goes_on),
         telling.small(hardware.width_in) if hardware.width_in else "",

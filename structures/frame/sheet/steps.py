@@ -8,10 +8,13 @@ from dataclasses import dataclass
 from structures.frame.document import Step
 from structures.frame.sheet.telling import Telling
 
+_HOW = {"fit now": "Fit now.", "hang and tie": "Hang and tie.", "wait": "It had to wait."}
+
 
 @dataclass(frozen=True, slots=True)
 class StepRow:
-    """One step. `how` is "fit now", "hang and tie", "wait" or ""; `not_yet` what is not yet in where one may stop after it."""
+    """One step. `how` says whether it is fitted now, hung, or had to wait, "" for what is neither; `not_yet` is the sentence
+    on what is not yet in, where a crew may stop after it."""
 
     number: int
     how: str
@@ -49,6 +52,6 @@ def steps_with(telling: Telling, places: Collection[str]) -> tuple[StepRow, ...]
 def step_row(step: Step, units: str) -> StepRow:
     """One step in words."""
     return StepRow(
-        step.step, step.how, step.does.in_units(units), step.why.in_units(units),
+        step.step, _HOW.get(step.how, step.how), step.does.in_units(units), step.why.in_units(units),
         tuple(caution.in_units(units) for caution in step.cautions), step.not_yet.in_units(units),
     )
