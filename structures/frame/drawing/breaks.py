@@ -117,6 +117,20 @@ class Axis:
                           b + self.sign * (stub if i < len(self.shown) - 1 else 0)))
         return found
 
+    def clipped(self, y0: float, y1: float) -> list[tuple[float, float]]:
+        """The px from and to of what runs from y0 to y1, without what lies in a left-out bay."""
+        found = []
+        for start, stretch in zip(self.starts, self.shown, strict=True):
+            low, high = (stretch.first - 1) * self.spacing, (stretch.last - 1) * self.spacing
+            # a runner or pipe may reach past the end hoops
+            low = min(low, y0) if stretch is self.shown[0] else low
+            high = max(high, y1) if stretch is self.shown[-1] else high
+            a, b = max(y0, low), min(y1, high)
+            if b - a > 0.5:
+                base = (stretch.first - 1) * self.spacing
+                found.append((start + self.sign * (a - base) * self.scale, start + self.sign * (b - base) * self.scale))
+        return found
+
     def gaps(self) -> list[tuple[float, int, int]]:
         """Each break: its middle in px, and the first and last bay left out."""
         found = []

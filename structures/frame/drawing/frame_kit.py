@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from structures.frame.document import Member
@@ -30,12 +29,11 @@ def draw_kit_lines(view: FrameView) -> None:
         along = view.axis.px(view.scene.y(member.hoop or 1))
         return [view.px(x, along, z) for x, z in points[low, high]]
 
-    def stick(member: Member) -> list[XY]:
+    def stick(member: Member) -> list[tuple[XY, XY]]:
         x, _, z = member.start
         if x < -0.01 and not view.faces(x, z):
             return []
-        ends = [view.at(x, end[1], z) for end in (member.start, member.end)]
-        return ends if math.dist(*ends) > 2 else []
+        return [(view.px(x, a, z), view.px(x, b, z)) for a, b in view.axis.clipped(member.start[1], member.end[1])]
 
     draw_sections(view.sheet, view.scene, view.axis.drawn, section)
     draw_sticks(view.sheet, view.scene, stick)

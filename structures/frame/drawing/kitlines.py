@@ -20,15 +20,18 @@ def draw_sections(sheet: Sheet, scene: Scene, drawn: Sequence[int], line_of: Cal
     _draw(sheet, scene, [m for m in scene.document.members if m.role == "section" and m.hoop in hoops], line_of)
 
 
-def draw_sticks(sheet: Sheet, scene: Scene, line_of: Callable[[Member], Sequence[XY]]) -> None:
-    """Every piece that runs lengthwise: purlin ends and sticks, boards, pipes, runners. One that was asked for lights its
-    whole run, which its view has drawn."""
+def draw_sticks(sheet: Sheet, scene: Scene, lines_of: Callable[[Member], Sequence[tuple[XY, XY]]]) -> None:
+    """Every piece that runs lengthwise: purlin ends and sticks, boards, pipes, runners; `lines_of` gives what is seen of it.
+
+    One that was asked for lights its whole run, which its view has drawn.
+    """
     for member in scene.document.members:
         if member.hoop is None and abs(member.end[1] - member.start[1]) > 1:
-            line = line_of(member)
-            if len(line) > 1:
+            lines = lines_of(member)
+            if lines:
                 with sheet.piece(member.id, member.part):
-                    sheet.polyline("sec", line)
+                    for a, b in lines:
+                        sheet.line("sec", a, b)
 
 
 def draw_posts(sheet: Sheet, scene: Scene, drawn: Sequence[int], line_of: Callable[[Member], Sequence[XY]]) -> None:

@@ -130,12 +130,11 @@ class SideView:
             x = self.axis.px(self.scene.y(member.hoop or 1))
             return [(x, self.soil - z * self.scale) for z in self._heights_of(member)]
 
-        def stick(member: Member) -> list[XY]:
-            if self.side not in (_side_of(member), "") and _side_of(member):
+        def stick(member: Member) -> list[tuple[XY, XY]]:
+            if _side_of(member) not in (self.side, ""):
                 return []
             y = self.soil - (member.start[2] if _side_of(member) else top) * self.scale
-            ends = [self.axis.px(member.start[1]), self.axis.px(member.end[1])]
-            return [(x, y) for x in ends] if abs(ends[0] - ends[1]) > 2 else []
+            return [((a, y), (b, y)) for a, b in self.axis.clipped(member.start[1], member.end[1])]
 
         draw_sections(self.sheet, self.scene, hoops, upright)
         draw_posts(self.sheet, self.scene, hoops, upright)

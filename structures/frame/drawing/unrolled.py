@@ -172,12 +172,12 @@ class UnrolledView:
         x = self.axis.px(self.scene.y(member.hoop or 1))
         return [(x, self.place.top + s * self.scale) for s in (member.s_from_in or 0.0, member.s_to_in or 0.0)]
 
-    def _stick(self, member: Member) -> list[XY]:
-        (x, a, z), b = member.start, member.end[1]
+    def _stick(self, member: Member) -> list[tuple[XY, XY]]:
+        x, _, z = member.start
         side = "" if abs(x) < 0.01 else "right" if x > 0 else "left"
         s = self.from_left(side, self.scene.profile.place(abs(x), z)[0]) if side else self.developed / 2
-        ends = [self.at(y, s) for y in (a, b)]
-        return ends if abs(ends[0][0] - ends[1][0]) > 2 else []
+        y = self.place.top + s * self.scale
+        return [((a, y), (b, y)) for a, b in self.axis.clipped(member.start[1], member.end[1])]
 
     def _breaks(self) -> None:
         for middle, _, _ in self.axis.gaps():
@@ -264,7 +264,7 @@ class UnrolledView:
         """How far along the tube each line lies from its own side's foot, at the left."""
         edge = min(self.axis.px(0.0), self.axis.px(self.scene.document.measures.length_in))
         rows = sorted({round(s, 2): s for _, _, _, s in self._lines()}.values())
-        step = 17.0 if self.place.names else 14.0
+        step = 17.0 if self.place.names else 15.0
         ys = [self.place.top + s * self.scale for s in rows]
         places = down(ys, step, self.place.top - 2, self.bottom + 4)
         end = edge - (28 if self.place.names else 12)

@@ -158,4 +158,4 @@ def _arrow_words(panel: Panel, sizes: Metal, points: m.V, y: float) -> None:
     """Behind the arrow, ending where it begins."""
     at = panel.at(-points[0] * 2.55, y)
     for i, words in enumerate(("bolt points", sizes.hardware.bolt_points)):
-        panel.sheet.text((at[0], at[1] - 3 + 16 * i), words, size=13, kind="lab", anchor="end" if points[0] > 0 else "start")
+        panel.sheet.text((at[0], at[1] - 4 + 18 * i), words, size=13, kind="lab", anchor="end" if points[0] > 0 else "start")

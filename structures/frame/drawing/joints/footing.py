@@ -9,6 +9,7 @@ from structures.frame.document import Joint, Member
 from structures.frame.profile import Profile
 
 from .. import pencils
+from ..scene import PIPE_WORDS
 from ..sheet import Box
 from . import metal as m
 from .kinds import JointKind
@@ -101,8 +102,8 @@ def draw_runner(sizes: Metal, kind: JointKind, size: str) -> Paper:
     """A hoop's foot on its runner, or two sticks of a runner spliced: face from outside, section across the runner."""
     joint = _first(sizes, kind)
     held = [member for member in sizes.document.members if joint is not None and member.id in joint.holds]
-    runner = next(member for member in held if member.role == "runner")
-    spliced = kind.role == "runner splice"
+    runner = next(member for member in held if member.role in PIPE_WORDS)
+    spliced = kind.role.startswith("runner splice")
     reach = 4.4 if size != "narrow" else 4.0
     up, down = 1.6 if spliced else 4.3, 2 * runner.radius_in + 1.8
     paper = lay_out(size, Need(reach + 0.8, reach + 0.8, up, down), Need(3.2, 3.2, up, down))
@@ -134,12 +135,12 @@ def _runner_face(panel: Panel, sizes: Metal, runner: Member, spliced: bool, reac
     if spliced and sizes.hardware.width_in:
         m.dimension_below(panel, -half, half, y - d / 2 - 0.9, f"{sizes.said(2 * half)} splice", (y - d / 2 - 0.1, y - d / 2 - 0.1))
         panel.say((-half + 0.5, y + 0.1), "bracket", sizes.hardware.name, "half in each stick")
-    panel.say((reach - 1.5, y + 0.15), "runner", f"runner {tube_words(d, sizes.units)}")
+    panel.say((reach - 1.5, y + 0.15), "runner", f"{PIPE_WORDS[runner.role]} {tube_words(d, sizes.units)}")
 
 
 def _runner_section(panel: Panel, sizes: Metal, runner: Member, spliced: bool) -> None:
     d, y = 2 * runner.radius_in, -runner.radius_in
-    m.heading(panel, "section: cut across the runner, tag end behind")
+    m.heading(panel, f"section: cut across the {PIPE_WORDS[runner.role]}")
     if not spliced:
         m.tube(panel, (0, 0), (0, 3.6), sizes.hoop_in, broken=(False, True))
         panel.say((0.3, 2.6), "hoop", f"hoop {tube_words(sizes.hoop_in, sizes.units)}")
@@ -147,7 +148,7 @@ def _runner_section(panel: Panel, sizes: Metal, runner: Member, spliced: bool) -
     if spliced:
         m.cut_tube(panel, (0, y), d * 0.9, axis=None)
     m.centre_line(panel, (-d / 2 - 0.5, y), (d / 2 + 0.5, y))
-    panel.say((d * 0.33, y + d * 0.33), "runner", "runner")
+    panel.say((d * 0.33, y + d * 0.33), "runner", PIPE_WORDS[runner.role])
 
 
 # the upright of an end wall
@@ -271,8 +272,10 @@ def _board_face(panel: Panel, sizes: Metal, wide: float, how: tuple[float, bool,
     if not spliced and outside:
         for x in (-sizes.radius, sizes.radius):
             panel.sheet.line("hid", panel.at(x, half), panel.at(x, -half))
+    if spliced:
+        panel.sheet.line("obj2", panel.at(0, half), panel.at(0, -half), solid=True)
     _board_screws(panel, sizes, spliced)
-    panel.say((reach - 1.6, 0.6), "board", "board" + (f" {sizes.figure(wide)} wide" if stated else ""))
+    panel.say((reach - 0.7, half * 0.7), "board", "board" + (f" {sizes.figure(wide)} wide" if stated else ""))
     if not spliced:
         where = "behind the board" if outside else "before the board"
         panel.say((0.3, tall - 0.6), "hoop", f"hoop {tube_words(sizes.hoop_in, sizes.units)}", where)
@@ -284,7 +287,6 @@ def _board_screws(panel: Panel, sizes: Metal, spliced: bool) -> None:
     if spliced:
         width = sizes.hardware.width_in or 8.0
         shown = min(width / 2, 3.4)
-        panel.sheet.line("obj2", panel.at(0, 2.0), panel.at(0, -2.0), solid=True)
         a, b = panel.at(-shown, 1.2), panel.at(shown, -1.2)
         panel.sheet.rect("clamp", Box(a[0], a[1], b[0], b[1]))
         each = count // 2

@@ -72,9 +72,10 @@ def _role(document: Document, hardware: Hardware, joint: Joint, holds: list[str]
         return _screw_role(holds)
     if hardware.kind == "bolt" and "post" in holds:
         return ("foot", "foot bolt, leg and post")
+    if holds and set(holds) <= {"runner", "roll-pipe"}:
+        return (f"runner splice {holds[0]}", hardware.name)
     if "runner" in holds:
-        spliced = holds == ["runner", "runner"]
-        return ("runner splice", f"{hardware.name} of the runner") if spliced else ("runner", f"{hardware.name}, foot and runner")
+        return ("runner", f"{hardware.name}, foot and runner")
     return _wall_role(hardware)
 
 

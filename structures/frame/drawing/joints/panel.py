@@ -67,7 +67,7 @@ class Panel:
     def place(self, marks: Mapping[str, str] | None) -> None:
         """Set every label: words on a shelf, or its letter from `marks`. In the order that clears most and reaches least."""
         best: tuple[float, list[tuple[Callout, _Spot]]] | None = None
-        orders = [self.callouts, self.callouts[::-1], *map(list, islice(permutations(self.callouts), 1, 720, 60))]
+        orders = [self.callouts, self.callouts[::-1], *map(list, islice(permutations(self.callouts), 1, 720, 24))]
         for order in orders:
             cost, spots = self._try(order, marks)
             if best is None or cost < best[0]:
@@ -137,7 +137,7 @@ def _in_the_way(spot: _Spot, lines: list[tuple[float, float, float, float]], oth
             or any(_cross(a, b) for a in lines for b in theirs))
 
 
-_REACHES = sorted(((dx, dy) for dx in (26, 44, 64, 88, 116, 150, 190, 230) for dy in range(-168, 169, 12)),
+_REACHES = sorted(((dx, dy) for dx in (26, 44, 64, 88, 116, 150, 190, 230, 270) for dy in range(-192, 193, 12)),
                   key=lambda d: math.hypot(*d))
 _ANGLES = [math.radians(15 * i) for i in range(24)]
 _DISC = 8.5
