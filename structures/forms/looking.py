@@ -12,11 +12,10 @@ from dataclasses import dataclass
 from django.http import QueryDict
 
 from structures.frame.document import Document
-from structures.frame.drawing import LAYERS, Standing
+from structures.frame.drawing import CORNER_VIEWS, LAYERS, Standing
 from structures.showing import View, part_of
 
 LAYER_WORDS = {"marks": "Marks", "hardware": "Hardware", "places": "Places", "names": "Names of ends"}
-HIDDEN_AT_FIRST = ("places",)
 MOST_TYPED = 60
 
 
@@ -27,7 +26,7 @@ class Looking:
 
     view: View
     lit: str = ""
-    layers: frozenset[str] = frozenset(LAYERS) - frozenset(HIDDEN_AT_FIRST)
+    layers: frozenset[str] = frozenset(LAYERS)
     standing: str = ""
 
     @classmethod
@@ -42,9 +41,12 @@ class Looking:
             stands = next((place for place in places if view.code in place.views), None)
         elif view.code not in stands.views:
             view = next((one for one in views if one.code in stands.views), view)
-        layers = cls.layers
+        layers = frozenset(LAYERS)
         if query.get("chosen"):
-            layers = frozenset(LAYERS) & frozenset(query.getlist("layer")[: len(LAYERS)])
+            layers &= frozenset(query.getlist("layer")[: len(LAYERS)])
+        elif view.code not in CORNER_VIEWS:
+            # Close up, bands are what one looks for; on the whole frame they are a hundred dots.
+            layers -= {"hardware"}
         return cls(view, lit_of(document, query.get("lit", "")[:MOST_TYPED]), layers, stands.code if stands else "")
 
     @property

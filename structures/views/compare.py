@@ -13,7 +13,7 @@ from structures.frame.compare import Comparison, compare
 from structures.frame.names import listed
 from structures.queries.families import family_of, revision_choices
 from structures.sentences import counted
-from structures.showing import views_among
+from structures.showing import grouped, views_among
 from structures.views.pictures import Picture
 
 
@@ -31,14 +31,14 @@ def side_by_side(request: HttpRequest) -> HttpResponse:
     context = {
         "sides": [_told(side, lit, view.code, units) for side, lit in zip(sides, (found.lit_first, found.lit_second), strict=True)],
         "first": sides[0], "second": sides[1], "found": found, "summary": _summary(found),
-        "views": views, "view": view, "revisions": revision_choices(),
+        "groups": grouped(views), "view": view, "revisions": revision_choices(),
     }
     return render(request, "structures/side_by_side.html", context)
 
 
 def _told(side: Side, lit: frozenset[str], view: str, units: str) -> dict[str, object]:
     """One column of the page: what it is, its fields, and its drawing with what differs lit."""
-    drawn = drawing.render(side.document, view, "narrow", lit=lit, units=units, name=f"side-{side.key}")
+    drawn = drawing.render(side.document, view, "narrow", lit=lit, units=units, layers=("marks", "names"), name=f"side-{side.key}")
     revision = side.sizing.standing.revision if side.sizing else None
     return {
         "side": side, "family": family_of(revision) if revision else None, "lit": bool(lit),

@@ -61,7 +61,7 @@ def _drawings_page(request: HttpRequest, document: Document, *, about: str, back
     context = {
         "document": document, "about": about, "back": back, "differs": differs, "not_kept": not_kept(document),
         "look": look, "view": look.view, "groups": grouped(views), "joints": joints,
-        "before_and_after": _neighbours((*views, *joints), look.view), "places": places,
+        "before_and_after": _neighbours(joints if look.view.joint else views, look.view), "places": places,
         "turning": _turning(places, look), "lines": lines, "lit_line": _lit_line(lines, look.lit),
         "letters": marks, **_drawn(document, look, lines, units),
     }

@@ -11,6 +11,8 @@
   const seen = (piece) => piece.getClientRects().length > 0;
   const codeOf = (place) => place.split(":")[0];
   let asked = 0;
+  // Till somebody ticks a layer, each view shows its own.
+  let ticked = new URLSearchParams(window.location.search).has("chosen");
 
   for (const button of form.querySelectorAll("[data-without-script]")) button.hidden = true;
   // On a phone the list of views folds away; the two beside it stay.
@@ -71,6 +73,7 @@
   function query() {
     const data = new URLSearchParams(new FormData(form));
     if (!data.get("lit")) data.delete("lit");
+    if (!ticked) { data.delete("layer"); data.delete("chosen"); }
     return data;
   }
 
@@ -97,6 +100,7 @@
     if (!drawn || turn !== asked) return;
     const held = figure.contains(document.activeElement) ? document.activeElement.closest(".pc")?.dataset.id : null;
     figure.replaceChildren(...drawn.childNodes);
+    figure.dataset.lit = drawn.dataset.lit;
     dress();
     show(kept());
     if (held) take(pieces().find((piece) => piece.dataset.id === held && seen(piece)));
@@ -137,6 +141,7 @@
   form.addEventListener("pointerout", (event) => { if (event.pointerType === "mouse") show(kept()); });
   form.addEventListener("change", (event) => {
     if (event.target.name === "layer") {
+      ticked = true;
       figure.classList.toggle(`no-${event.target.value}`, !event.target.checked);
       remember();
     } else if (event.target.name === "standing") {
