@@ -10,6 +10,7 @@ from structures.frame.drawing import GREY, joint_key, joint_kinds, render_joint
 from structures.frame.lengths import inches_only
 from tests.structures.drawn import Drawn, points, words_of
 from tests.structures.frames import all_names, document
+from tests.structures.full_family import full_document
 from tests.structures.test_drawing_labels import USUAL_FT, assert_clear
 
 PX = {"wide": 40.0, "desk": 27.0, "narrow": 27.0}
@@ -157,16 +158,23 @@ def test_every_joint_of_a_frame_is_of_one_kind_that_can_be_drawn(name):
     assert len({(kind.fitting, kind.role) for kind in kinds}) == len(kinds)
 
 
+FRAMES = {name: lambda name=name: document(name, USUAL_FT[name[:3]]) for name in all_names()}
+FRAMES |= {"webs": lambda: document("g30-b", 48, ("webs",)), "everything on a runner": full_document}
+
+
 @pytest.mark.parametrize("units", ["us", "metric"])
-@pytest.mark.parametrize("name", all_names())
+@pytest.mark.parametrize("name", FRAMES)
 def test_labels_of_joints_are_clear_and_none_is_left_out(name, units):
-    frame = document(name, USUAL_FT[name[:3]])
+    frame = FRAMES[name]()
     for kind in joint_kinds(frame):
         for size in ("wide", "desk", "narrow"):
             drawn = Drawn(render_joint(frame, kind.fitting, size, role=kind.role, units=units))
             assert_clear(drawn, f"{kind.role} {size}")
             named = {row.letter for row in joint_key(frame, kind.fitting, role=kind.role, units=units)}
-            if size != "wide":
+            if size == "wide":
+                said = {words for row in joint_key(frame, kind.fitting, role=kind.role, units=units) for words in row.words.split(": ")}
+                assert {words for words in said if words} <= set(words_of(drawn)), kind.role
+            else:
                 letters = {"".join(e.itertext()) for kind_ in ("mkt", "mkqt") for e in drawn.of_class(kind_)}
                 assert letters == named, f"{kind.role} {size}"
 

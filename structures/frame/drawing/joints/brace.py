@@ -135,7 +135,7 @@ def _face_words(panel: Panel, sizes: Metal, ends: list[End], offset: float, tall
         for end, word in zip(ends, ("lower band", "upper band"), strict=True):
             panel.say((-0.3 * sizes.radius * end.side, end.y), word, word, f"ear to hoop {end.there.hoop}")
         butt = ends[0].y + sizes.hardware.width_in / 2
-        panel.say((0.5 * sizes.radius, butt), "butt", "the bands meet on the mark:", "one above it, one below")
+        panel.say((0.5 * sizes.radius, butt), "butt", "the bands meet on the mark", "one above it, one below")
     for end in ends:
         mark = marks[end.brace.part]
         at = m.turned((offset * end.side, end.y), end.along, reach - 1.2, 0)

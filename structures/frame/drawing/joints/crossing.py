@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from structures.frame.document import Joint
+from structures.frame.document import Flat, Joint
 from structures.frame.profile import Profile
 
 from ..scene import letters
@@ -14,7 +14,7 @@ from . import metal as m
 from .kinds import JointKind
 from .panel import Panel
 from .paper import Need, Paper, lay_out
-from .sizes import Bolt, Metal, tube_words
+from .sizes import Bolt, Metal, flat_of, tube_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,7 @@ class Crossing:
     thing: str
     words: tuple[str, str]
     mark: str
+    ends: Flat | None = None       # its flattened end, where it ends here; then `along` is the way it goes
 
 
 def draw_crossing(sizes: Metal, kind: JointKind, size: str) -> Paper:
@@ -56,19 +57,22 @@ def _crossing(sizes: Metal, kind: JointKind) -> Crossing:
 def _passing(sizes: Metal, joint: Joint) -> Crossing:
     document = sizes.document
     brace = next(b for b in document.braces if b.id in joint.holds)
-    landing = next(one for one in brace.passes if one.joint == joint.id)
+    landing = next(one for one in (*brace.passes, brace.landing_from, brace.landing_to) if one.joint == joint.id)
     tube_in = document.tubes.get(brace.role, 1.315)
     profile = Profile.read(document.profile)
     s = landing.from_foot_in
     (tu, tz), sign = profile.tangent(s), -1.0 if joint.side == "left" else 1.0
     a, b = brace.landing_from.hole, brace.landing_to.hole
+    if landing is brace.landing_to:
+        a, b = b, a
     right, up = sign * (b[1] - a[1]), sign * (b[0] - a[0]) * tu + (b[2] - a[2]) * tz
     length = math.hypot(right, up)
     x, z = joint.at[0], joint.at[2]
     apart = math.hypot(landing.hole[0] - x, landing.hole[2] - z)
     mark = letters(document)[brace.part]
-    return Crossing(tube_in, apart, (right / length, up / length), "piece",
-                    (f"{brace.role.replace('-', ' ')} {mark}", "in one piece, inside the hoop"), mark)
+    where = "inside the hoop" if landing not in brace.passes else "in one piece, inside the hoop"
+    return Crossing(tube_in, apart, (right / length, up / length), "piece", (f"{brace.role.replace('-', ' ')} {mark}", where), mark,
+                    flat_of(brace, tube_in)[0] if landing not in brace.passes else None)
 
 
 def _corner(sizes: Metal, crossing: Crossing) -> m.V:
@@ -79,8 +83,11 @@ def _corner(sizes: Metal, crossing: Crossing) -> m.V:
 def _face(panel: Panel, sizes: Metal, crossing: Crossing, tall: float, reach: float) -> None:
     m.heading(panel, "face: from outside, hoop nearest")
     kind, fill = ("j-edge", "j-fill") if crossing.mark else ("obj2", "pap")
-    m.tube(panel, m.turned((0, 0), crossing.along, -reach, 0), m.turned((0, 0), crossing.along, reach, 0), crossing.tube_in, kind=kind,
-           fill=fill)
+    if crossing.ends is not None:
+        m.piece_face(panel, (0, 0), crossing.along, crossing.ends, crossing.tube_in, reach)
+    else:
+        m.tube(panel, m.turned((0, 0), crossing.along, -reach, 0), m.turned((0, 0), crossing.along, reach, 0), crossing.tube_in,
+               kind=kind, fill=fill)
     width = sizes.hardware.width_in or 1.25
     cx, cy = _corner(sizes, crossing)
     bolt = sizes.bolt(1.3)
@@ -124,8 +131,12 @@ def _section(panel: Panel, sizes: Metal, crossing: Crossing, reach: float) -> No
     cx, _ = _corner(sizes, crossing)
     bolt = sizes.bolt(1.3)
     slant = _slant(crossing)
-    m.tube(panel, (-reach, -apart), (reach, -apart), crossing.tube_in / slant if crossing.mark else crossing.tube_in, kind=lit,
-           fill="j-fill" if crossing.mark else "pap")
+    side = 1.0 if crossing.along[0] > 0 else -1.0
+    if crossing.ends is not None:
+        m.piece_edge(panel, (0, -apart), (side, 0), crossing.ends, crossing.tube_in / slant, reach)
+    else:
+        m.tube(panel, (-reach, -apart), (reach, -apart), crossing.tube_in / slant if crossing.mark else crossing.tube_in, kind=lit,
+               fill="j-fill" if crossing.mark else "pap")
     upper, lower = -radius + 0.28, -apart + 0.02
     _inner(panel, sizes, crossing, lower, cx)
     _outer(panel, sizes, upper, cx)
@@ -148,8 +159,9 @@ def _section(panel: Panel, sizes: Metal, crossing: Crossing, reach: float) -> No
     under = "under the piece" if crossing.mark else "under the purlin"
     panel.say((-0.5, -apart - crossing.tube_in / 2 - ear / 2), "inner strap", "inner half strap", under)
     panel.say((-radius * 0.72 - ear * 0.5, radius * 0.72 + ear * 0.3), "outer strap", "outer half strap")
-    panel.say((reach - 1.0, -apart - 0.15), crossing.thing, crossing.words[0],
-              "touches the hoop" if abs(apart - radius - crossing.tube_in / 2) < 0.02 else "inside the hoop", crossing.mark)
+    touching = crossing.ends is None and abs(apart - radius - crossing.tube_in / 2) < 0.02
+    at = ((reach - 1.0) * (side if crossing.ends is not None else 1.0), -apart - 0.15)
+    panel.say(at, crossing.thing, crossing.words[0], "touches the hoop" if touching else "inside the hoop", crossing.mark)
 
 
 def _slant(crossing: Crossing) -> float:

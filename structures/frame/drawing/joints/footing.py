@@ -118,9 +118,10 @@ def _runner_face(panel: Panel, sizes: Metal, runner: Member, spliced: bool, reac
     if spliced:
         m.tube(panel, (-reach, y), (0, y), d, broken=(True, False), axis=0.0)
         m.tube(panel, (0, y), (reach, y), d, broken=(False, True), axis=0.0)
+        shown = min(half, reach)
         for v in (0.44 * d, -0.44 * d):
-            panel.sheet.line("hid", panel.at(-half, y + v), panel.at(half, y + v))
-        for x in (-half, half):
+            panel.sheet.line("hid", panel.at(-shown, y + v), panel.at(shown, y + v))
+        for x in (-half, half) if half < reach else ():
             panel.sheet.line("hid", panel.at(x, y - 0.44 * d), panel.at(x, y + 0.44 * d))
     else:
         m.tube(panel, (-reach, y), (reach, y), d, axis=0.0)
@@ -133,8 +134,10 @@ def _runner_face(panel: Panel, sizes: Metal, runner: Member, spliced: bool, reac
         panel.say((0.4, 3.2), "hoop", f"hoop {tube_words(sizes.hoop_in, sizes.units)}", "stands on the runner")
     m.centre_line(panel, (-reach - 0.3, y), (reach + 0.3, y))
     if spliced and sizes.hardware.width_in:
-        m.dimension_below(panel, -half, half, y - d / 2 - 0.9, f"{sizes.said(2 * half)} splice", (y - d / 2 - 0.1, y - d / 2 - 0.1))
-        panel.say((-half + 0.5, y + 0.1), "bracket", sizes.hardware.name, "half in each stick")
+        long = f"{sizes.said(2 * half)} long, half in each stick"
+        if half < reach:
+            m.dimension_below(panel, -half, half, y - d / 2 - 0.9, f"{sizes.said(2 * half)} splice", (y - d / 2 - 0.1, y - d / 2 - 0.1))
+        panel.say((-min(half, reach) + 0.7, y + 0.1), "bracket", sizes.hardware.name, long)
     panel.say((reach - 1.5, y + 0.15), "runner", f"{PIPE_WORDS[runner.role]} {tube_words(d, sizes.units)}")
 
 

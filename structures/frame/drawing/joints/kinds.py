@@ -89,6 +89,8 @@ def _brace_role(document: Document, hardware: Hardware, joint: Joint, station: s
     brace = next(b for b in document.braces if b.id in joint.holds)
     if joint.id not in (brace.landing_from.joint, brace.landing_to.joint):
         return (f"pass {brace.zone}", f"{brace.zone} brace, clamped in passing")
+    if hardware.hole_direction == "inward":
+        return (f"pass {brace.zone} {joint.station}", f"{brace.zone} brace, {station}: held inside the hoop")
     both = len(bands_at(document.joints, joint)) > 1
     return (f"{brace.zone} {joint.station}", f"{brace.zone} brace, {station}: {'two bands butted' if both else 'one band'}")
 

@@ -83,7 +83,7 @@ def _slip_face(panel: Panel, sizes: Metal, tube_in: float, swage: float, ends: t
     m.dimension_below(panel, 0, swage, -half - 1.1, f"{sizes.said(swage)} swage inside", (-half - 0.1, -half - 0.1))
     panel.say((right - 0.8, 0.25), "stick", names[0], f"tube {tube_words(tube_in, sizes.units)}")
     panel.say((-left + 0.8, 0.25), "swage", names[1])
-    panel.say((0, half - 0.2), "mouth", "the mouth: " + ("the seam’s mark" if seam else "the slip joint"))
+    panel.say((0, half - 0.2), "mouth", "the mouth", "the seam’s mark" if seam else "the slip joint")
 
 
 def _slip_section(panel: Panel, sizes: Metal, tube_in: float, swage: float, screw: float | None,
