@@ -42,7 +42,7 @@ def import_stock(text: str, *, name: str, shown: str, key: UUID | str, by: User)
         for line in plan.lines
         if line.part is not None and line.bin is not None and line.will is not None
     ]
-    movements = ledger.count_all(counted, cause=f"stock file {name}", key=key, by=by, reference=_reference(text))
+    movements = ledger.count_all(counted, cause=_as_it_says(text), key=key, by=by, reference=f"stock file {name}"[:120])
     if not stored:
         record(
             "imported stock", f"stock file {name}"[:120], who=by,
@@ -51,7 +51,7 @@ def import_stock(text: str, *, name: str, shown: str, key: UUID | str, by: User)
     return Imported(movements, len(counted) - len(movements))
 
 
-def _reference(text: str) -> str:
-    return f"stock file {hashlib.sha256(text.encode()).hexdigest()[:12]}"
+def _as_it_says(text: str) -> str:
+    return f"as the file says, SHA-256 {hashlib.sha256(text.encode()).hexdigest()[:12]}"
 
 

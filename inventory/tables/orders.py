@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 import django_tables2 as tables
 from django.db.models import F, QuerySet
 from django.urls import reverse
+from django.utils import timezone
+from django.utils.formats import date_format
 from django.utils.html import format_html
 
 from inventory.models import Order
@@ -47,6 +50,14 @@ class OrdersTable(tables.Table):
 
     def render_how_far(self, record: Any) -> str:
         return how_far(record)
+
+    def render_promised_on(self, value: date | None, record: Order) -> str:
+        if value is None:
+            return "none open"
+        shown = date_format(value, "j M Y")
+        # A draft is promised to nobody yet, so it can't be late.
+        late = record.is_open and value < timezone.localdate()
+        return format_html('<span class="late">{}, late</span>', shown) if late else shown
 
     def order_promised_on(self, queryset: QuerySet[Order], is_descending: bool) -> tuple[QuerySet[Order], bool]:
         # An order without an open promise is never the soonest, nor the latest: it stands last either way.

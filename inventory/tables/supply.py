@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import django_tables2 as tables
 from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.html import format_html
 
 from inventory.models import ExpectedReceipt, Receipt
 from inventory.tables.parts import FIG
@@ -75,6 +79,6 @@ class ExpectedTable(tables.Table):
     def value_quantity(self, value: int) -> int:
         return value
 
-    def render_due_on(self, value, column, record) -> str:
-        late = ", late" if value < timezone.localdate() else ""
-        return f"{value:%-d %b %Y}{late}"
+    def render_due_on(self, value: date) -> str:
+        shown = date_format(value, "j M Y")
+        return format_html('<span class="late">{}, late</span>', shown) if value < timezone.localdate() else shown

@@ -160,6 +160,15 @@ def test_the_soonest_promise_stands_first_and_what_has_none_last(client_for, lis
     assert "From paper 1" in words(page)
 
 
+@pytest.mark.parametrize(("url", "who"), [("inventory:order-list", "sue"), ("inventory:pick-list", "wes")])
+def test_a_late_promise_is_red_and_says_so(url, who, client_for, listed, request):
+    a_draft(a_structure(feet=72), by=None, promised_on=date(2020, 1, 1), customer=a_customer("Ilse Harrow", town="Ravelstow"))
+    page = client_for(request.getfixturevalue(who)).get(reverse(url)).content.decode()
+    day = timezone.localdate() - timedelta(days=4)
+    assert page.count('class="late"') == 1
+    assert f'<span class="late">{day:%-d %b %Y}, late</span>' in page
+
+
 @pytest.mark.parametrize(("asked", "found"), [
     ({"named": "sallow"}, [1]), ({"named": "ravel"}, [2]), ({"named": "1001"}, [0]), ({"named": "P-0001"}, [3]),
     ({"status": "draft"}, [2]), ({"status": "from paper"}, [3]), ({"family": "G26"}, [0, 1, 2, 3]), ({"family": "G99"}, []),

@@ -1,5 +1,6 @@
 """A stock file through its pages: looked at first, stored once, taken away and brought back."""
 
+from hashlib import sha256
 from uuid import uuid4
 
 import pytest
@@ -9,9 +10,12 @@ from django.urls import reverse
 from inventory.models import Movement
 from structures.models import Event
 from tests.inventory.stock import errors, make_bin, make_part, quantities, said, send, stocked
+from tests.pages import words
 
 pytestmark = pytest.mark.django_db
 HEAD = "part,bin,lot,quantity\n"
+LINES = f"{HEAD}SB26,C-14,P-304,40\nSB20,C-15,P-311,128\nSB26,C-30,unknown,6\n"
+SAYS = f"as the file says, SHA-256 {sha256(LINES.encode()).hexdigest()[:12]}"
 
 
 @pytest.fixture
@@ -48,7 +52,7 @@ def test_looking_shows_every_line_and_stores_nothing(wes, client_for, shelf):
 def test_the_file_that_was_looked_at_is_stored(who, client_for, shelf, request):
     person = request.getfixturevalue(who)
     client = client_for(person)
-    looked = look(client, f"{HEAD}SB26,C-14,P-304,40\nSB20,C-15,P-311,128\nSB26,C-30,unknown,6\n")
+    looked = look(client, LINES)
     assert looked.status_code == 200
     stored = store(client, looked)
     assert (stored.status_code, stored.headers["Location"]) == (302, reverse("inventory:movement-list"))
@@ -58,8 +62,10 @@ def test_the_file_that_was_looked_at_is_stored(who, client_for, shelf, request):
     }
     made = Movement.objects.filter(kind="counted").order_by("pk")
     assert {(m.quantity, m.counted, m.book, m.cause, m.who) for m in made} == {
-        (-4, 40, 44, "stock file stock.csv", person), (6, 6, 0, "stock file stock.csv", person),
+        (-4, 40, 44, SAYS, person), (6, 6, 0, SAYS, person),
     }
+    assert set(made.values_list("reference", flat=True)) == {"stock file stock.csv"}
+    assert f"stock file stock.csv; {SAYS}" in words(client.get(reverse("inventory:movement-list")))
     event = Event.objects.get(verb="imported stock")
     assert (event.about, event.after["changed"], event.after["lines"]) == ("stock file stock.csv", 2, 3)
 

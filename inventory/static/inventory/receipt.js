@@ -1,4 +1,4 @@
-// A receipt's lines: offers in each only what is on order of the part that was typed there. Works without this.
+// A receipt's lines: each asks what it answers once its part is on order, and offers only that. Works without this.
 (() => {
   for (const line of document.querySelectorAll(".receipt-line")) {
     const part = line.querySelector("input[name$=-part]");
@@ -7,8 +7,9 @@
     const look = () => {
       const typed = part.value.trim().toUpperCase();
       const known = [...answers.options].some((option) => option.dataset.part === typed);
+      answers.closest(".field").hidden = !known && !answers.closest(".bad");
       for (const option of answers.options) {
-        option.hidden = Boolean(option.dataset.part) && known && option.dataset.part !== typed;
+        option.hidden = Boolean(option.dataset.part) && option.dataset.part !== typed;
         if (option.hidden && option.selected) answers.value = "";
       }
     };
