@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from structures.frame.document import Brace, Document, Landing, Line, Piece, Tie
 from structures.frame.drawing import JointKind
 from structures.frame.names import listed, short_name
+from structures.frame.retrofit import length_of
 from structures.frame.said import Said
 
 MOST_PLACES = 12     # more places than these are counted in a sentence and not named
@@ -105,7 +106,7 @@ def kit_lines(document: Document, marks: Mapping[str, str]) -> tuple[KitLine, ..
 
 def _kit_line(line: Line, mark: str) -> KitLine:
     places = dict.fromkeys(place for because in line.because for place in because.where)
-    return KitLine(line.part, short_name(line.name), mark, line.quantity, line.needed, line.unit, line.length_in, tuple(places))
+    return KitLine(line.part, short_name(line.name), mark, line.quantity, line.needed, line.unit, length_of(line), tuple(places))
 
 
 def places_said(places: Iterable[str]) -> str:

@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from structures.frame.document import Brace, Document, Mark, Tie
+from structures.frame.document import Brace, Document, Mark, OptionAnswer, Tie
 from structures.frame.kit import PIECE_WORDS
 
 SAME_IN = 1 / 64     # lengths closer than this are the same
@@ -157,13 +157,21 @@ def _words(first: Document, second: Document) -> tuple[TextChange, ...]:
 
 def _options(first: Document, second: Document) -> tuple[TextChange, ...]:
     a, b = ({option.code: option for option in document.options} for document in (first, second))
+    names = {option.code: option.name for option in (*first.options, *second.options)}
     rows = []
-    for code in dict.fromkeys([*a, *b]):
-        said = [("included" if options[code].included else str(options[code].no_words)) if code in options else "not known there"
-                for options in (a, b)]
-        if said[0] != said[1]:
-            rows.append(TextChange((b.get(code) or a[code]).name, said[0], said[1]))
+    for code, name in names.items():
+        one, two = a.get(code), b.get(code)
+        said = [_option_words(option) for option in (one, two)]
+        # What one has not and the other's revision never heard of is no difference between the two structures.
+        if said[0] != said[1] and not (None in (one, two) and not any(option and option.included for option in (one, two))):
+            rows.append(TextChange(name, said[0], said[1]))
     return tuple(rows)
+
+
+def _option_words(option: OptionAnswer | None) -> str:
+    if option is None:
+        return "not known there"
+    return "included" if option.included else str(option.no_words)
 
 
 def _own_options(document: Document, other: Document) -> frozenset[str]:

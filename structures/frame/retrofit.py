@@ -110,8 +110,13 @@ def _more(lines: Iterable[Line], others: Mapping[str, Line]) -> tuple[PackLine, 
         other = others.get(line.part)
         count, places = _surplus(line, other)
         if count:
-            found.append(PackLine(line.part, short_name(line.name), line.unit, line.length_in, line.hand, count, places))
+            found.append(PackLine(line.part, short_name(line.name), line.unit, length_of(line), line.hand, count, places))
     return tuple(found)
+
+
+def length_of(line: Line) -> float | None:
+    """The length that tells a piece from its like, inches; None for bolts and screws, whose names say it."""
+    return None if line.kind == "fastener" else line.length_in
 
 
 def _surplus(line: Line, other: Line | None) -> tuple[int, tuple[str, ...]]:
