@@ -18,7 +18,7 @@ from .codes import draw_codes
 from .eye import ACROSS, ALONG, RISE, TO_EYE
 from .flags import draw_flags, draw_unseen, wrong_spots
 from .frame_figures import FrameFigures
-from .frame_kit import draw_kit_lines, draw_near_wall, draw_signs
+from .frame_kit import draw_kit_lines, draw_near_wall, draw_signs, draw_webs
 from .scene import Lengthwise, Piece, Scene
 from .sheet import XY, Sheet
 
@@ -131,6 +131,7 @@ class FrameView:
         for tie in (p for p in plain if p.zone == "tie"):
             with self.sheet.piece(tie.id, tie.part):
                 self.sheet.line("tie" if self.place.tubes else "far", *self.line_of(tie))
+        draw_webs(self)
         self._lengthwise()
         self._hoops()
         draw_near_wall(self)

@@ -54,6 +54,16 @@ def draw_near_wall(view: FrameView) -> None:
             view.sheet.line("wall", view.px(middle, 0.0, z0), view.px(middle, 0.0, z1))
 
 
+def draw_webs(view: FrameView) -> None:
+    """The webs from ties up to their hoops, as thin as the ties."""
+    spacing = view.measures.spacing_in
+    for member in view.scene.document.members:
+        if member.role == "web" and view.axis.shows(round(member.start[1] / spacing) + 1):
+            lit = view.scene.asks_for(member.part, member.option, member.id)
+            with view.sheet.piece(member.id, member.part):
+                view.sheet.line("lit-far" if lit else "tie", view.at(*member.start), view.at(*member.end))
+
+
 def draw_signs(view: FrameView) -> None:
     """The hardware layer: a dot for each joint that faces the eye."""
     for joint in view.scene.document.joints:

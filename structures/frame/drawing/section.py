@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from . import pencils
 from .scene import Piece, Scene
-from .section_kit import draw_hardware, draw_kit_lines, draw_skin, draw_wall, name_skin
+from .section_kit import draw_hardware, draw_kit_lines, draw_skin, draw_wall, draw_webs, name_skin
 from .sheet import XY, Box, Sheet, text_box
 from .tubemarks import TubeMark, section_pieces, tube_marks
 
@@ -165,6 +165,7 @@ class SectionView:
     def _tube_and_pieces(self) -> None:
         lit, phantoms = section_pieces(self.scene)
         self._ties()
+        draw_webs(self)
         lines = [self.line_of(p) for p in lit if self.shows(p) and p.zone != "tie"]
         for a, b in lines:
             self.sheet.line("halo", a, b)

@@ -29,7 +29,24 @@ def draw_wall(view: SectionView) -> None:
             view.sheet.rect("wall", Box(a[0], a[1], b[0], b[1]))
             view.sheet.strokes += [(a[0], a[1], a[0], b[1]), (b[0], a[1], b[0], b[1])]
         if kind == "leaf":
-            view.sheet.line("wall", a, b)
+            view.sheet.line("wall", a, b, solid=True)
+
+
+def draw_webs(view: SectionView) -> None:
+    """The webs from ties up to their hoops, once for each place."""
+    shown: set[tuple[int, int]] = set()
+    for member in view.scene.document.members:
+        place = (round(member.start[0]), round(member.start[2]))
+        if member.role != "web" or place in shown or (view.place.half and member.start[0] > 0):
+            continue
+        shown.add(place)
+        line = [view.at(end[0], end[2]) for end in (member.start, member.end)]
+        lit = view.scene.asks_for(member.part, member.option, member.id)
+        with view.sheet.piece(member.id, member.part):
+            if lit:
+                view.sheet.polyline("lit-s", line)
+            else:
+                view.sheet.tube("t1", line)
 
 
 def draw_skin(view: SectionView) -> None:

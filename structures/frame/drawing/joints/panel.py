@@ -68,11 +68,11 @@ class Panel:
         """Set every label: words on a shelf, or its letter from `marks`. In the order that clears most and reaches least."""
         best: tuple[float, list[tuple[Callout, _Spot]]] | None = None
         orders = [self.callouts, self.callouts[::-1], *map(list, islice(permutations(self.callouts), 1, 720, 24))]
-        for order in orders:
+        for tried, order in enumerate(orders):
             cost, spots = self._try(order, marks)
             if best is None or cost < best[0]:
                 best = (cost, spots)
-            if best[0] < 70 * len(order):
+            if best[0] < 70 * len(order) or (best[0] < 1000 and tried > 2):
                 break
         for callout, spot in best[1] if best else []:
             _draw(self.sheet, callout, spot, marks)
