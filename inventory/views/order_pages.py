@@ -11,7 +11,7 @@ from django.urls import reverse
 from inventory.forms.orders import DraftForm, LooseForm, PromiseForm, WhyForm
 from inventory.models import Order, OrderLine
 from inventory.queries.order_page import order_sheet
-from structures.forms.sizes import written
+from structures.forms.sizes import ForOrder, written
 from structures.frame.choose import read_configuration
 from structures.views.pictures import picture
 
@@ -37,9 +37,10 @@ def order_page(
     return render(request, "inventory/order_detail.html", context, status=status)
 
 
-def size_address(line: OrderLine | None, units: str) -> str:
-    """The address of size and options, filled with what a line has."""
+def size_address(order: Order, line: OrderLine | None, units: str) -> str:
+    """The address of size and options for an order, filled with what a line has; None for one structure more."""
     address = reverse("structures:size")
     if line is None:
-        return address
-    return f"{address}?{written(line.family_revision, read_configuration(line.configuration), units=units).text}"
+        return f"{address}?{ForOrder(order.label).text}"
+    filled = written(line.family_revision, read_configuration(line.configuration), units=units).text
+    return f"{address}?{filled}&{ForOrder(order.label, str(line.ordinal)).text}"

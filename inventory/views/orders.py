@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any
 
 from django.contrib import messages
@@ -20,15 +21,13 @@ from inventory.queries.orders import list_figures, orders_listed
 from inventory.tables.orders import OrdersTable
 from inventory.views.order_pages import order_page, size_address
 from structures.access import for_roles
-from structures.forms.sizes import Standing, Typed, stand
+from structures.forms.sizes import ForOrder, Standing, Typed, stand
 from structures.frame.refusal import Refused
 from structures.lists import list_page
 from structures.queries.designs import document_for
 from structures.refusals import Refuse
 from structures.requests import changes
 from structures.sentences import say
-
-SIZING = "sizing"   # session: for which order and line a size is being chosen
 
 
 @for_roles("support", "warehouse")
@@ -61,7 +60,6 @@ def order_take(request: HttpRequest) -> HttpResponse:
         name=data["name"], farm=data["farm"], town=data["town"], phone=data["phone"], by=request.user
     )
     order = new_draft(customer, [_spec(standing)], by=request.user, promised_on=data["promised_on"])
-    request.session.pop(SIZING, None)
     messages.success(request, f"Order {order.label} is taken down as a draft for {customer.name}.")
     return redirect("inventory:order-detail", number=order.label)
 
@@ -81,7 +79,6 @@ def order_put(request: HttpRequest) -> HttpResponse:
     except Refuse as refusal:
         form.add_error(refusal.field if refusal.field in form.fields else None, refusal.sentence)
         return _new_page(request, standing, where=form, status=422)
-    request.session.pop(SIZING, None)
     messages.success(request, f"Order {order.label} has it now.")
     return redirect("inventory:order-detail", number=order.label)
 
@@ -97,9 +94,8 @@ def order_detail(request: HttpRequest, number: str) -> HttpResponse:
 def order_size(request: HttpRequest, number: str, ordinal: int = 0) -> HttpResponse:
     """To size and options, from a line of this order (or for one more structure); they come back to it."""
     order = order_for(request.user, number)
-    request.session[SIZING] = {"order": order.label, "line": ordinal or None}
     line = order.version.lines.select_related("family_revision").filter(ordinal=ordinal, family_revision__isnull=False).first()
-    return redirect(size_address(line, request.user.units))
+    return redirect(size_address(order, line, request.user.units))
 
 
 @for_roles("support")
@@ -213,12 +209,12 @@ def _new_page(
 ) -> HttpResponse:
     refused = standing if isinstance(standing, str) else ""
     chosen = None if refused else standing
-    wanted = request.session.get(SIZING) or {}
+    wanted = ForOrder.read(request.GET)
     context = {
         "refused": refused, "chosen": chosen,
         "document": document_for(chosen.revision, chosen.configuration) if chosen else None,
         "who": who or WhoForm(),
-        "where": where or WhereToForm(initial=wanted, auto_id="where_%s"),
-        "wanted": wanted if where is None else {},
+        "where": where or WhereToForm(initial=asdict(wanted) if wanted else {}, auto_id="where_%s"),
+        "wanted": wanted,
     }
     return render(request, "inventory/order_new.html", context, status=422 if refused else status)

@@ -8,6 +8,7 @@ The whole state of the page is its query, so that it works without script and ca
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass, replace
 
 from django.http import QueryDict
@@ -22,6 +23,8 @@ from structures.queries.families import family_of, latest_revisions, revision_by
 
 PLAIN = ("family", "length", "spacing", "base", "tag_end", "far_end")
 MOST_TYPED = 40
+_LABEL = re.compile(r"[A-Za-z0-9-]{1,12}", re.ASCII)
+_LINE = re.compile(r"[1-9][0-9]{0,3}", re.ASCII)
 
 
 @dataclass(frozen=True)
@@ -57,6 +60,28 @@ class Typed:
     @property
     def text(self) -> str:
         return self.query().urlencode()
+
+
+@dataclass(frozen=True)
+class ForOrder:
+    """The order, and which of its lines, that a size is being chosen for: carried in the address and looked up by nobody
+    here. `line` is "" for one structure more."""
+
+    order: str
+    line: str = ""
+
+    @classmethod
+    def read(cls, query: MultiValueDict[str, str]) -> ForOrder | None:
+        """The order of a query; None when it names none that could be one."""
+        order, line = query.get("order") or "", query.get("line") or ""
+        if not _LABEL.fullmatch(order):
+            return None
+        return cls(order, line if _LINE.fullmatch(line) else "")
+
+    @property
+    def text(self) -> str:
+        """The same as the end of an address."""
+        return f"order={self.order}&line={self.line}" if self.line else f"order={self.order}"
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from django.http import QueryDict
 
-from structures.forms.sizes import PLAIN, Standing, Typed, moved_to_family, stand
+from structures.forms.sizes import PLAIN, ForOrder, Standing, Typed, moved_to_family, stand
 from structures.frame.document import Document, OptionAnswer
 from structures.frame.lengths import read_length, show_length
 from structures.frame.names import listed
@@ -43,6 +43,7 @@ class Sizing:
     refusals: dict[str, list[str]]
     units: str
     moved: str = ""
+    for_order: ForOrder | None = None
 
     @property
     def changed(self) -> Difference | None:
@@ -97,6 +98,11 @@ class Sizing:
         return self.standing.typed.text
 
     @property
+    def carried(self) -> str:
+        """What an address of these choices ends with, so that they stay with their order; "" without one."""
+        return f"&{self.for_order.text}" if self.for_order else ""
+
+    @property
     def undo(self) -> str:
         """The address of what stood before the last choice; "" when nothing did."""
         if self.before is None:
@@ -112,6 +118,11 @@ class Sizing:
 
 def look(query: QueryDict, *, units: str) -> Sizing | None:
     """Read the page's address. None while no family is loaded."""
+    sizing = _look(query, units)
+    return replace(sizing, for_order=ForOrder.read(query)) if sizing else None
+
+
+def _look(query: QueryDict, units: str) -> Sizing | None:
     last, before = _earlier(query.get("last", ""), units), _earlier(query.get("before", ""), units)
     typed, moved = Typed.read(query), ""
     if last:

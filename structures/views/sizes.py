@@ -30,7 +30,7 @@ def size_and_options(request: HttpRequest) -> HttpResponse:
         "revisions": revision_choices(),
         "family": family_of(sizing.standing.revision),
         "picture": picture(sizing.document, "frame", roomy="desk", lit=sizing.lit, caption=_caption(sizing), units=sizing.units),
-        "why_url": f"{reverse('structures:size-why')}?{sizing.query}",
+        "why_url": f"{reverse('structures:size-why')}?{sizing.query}{sizing.carried}",
         "beside_url": f"{reverse('structures:side-by-side')}?{prefixed(sizing.standing.typed, 'a')}",
         **made_of(sizing.document, units=sizing.units),
         "kit": sizing.kit,
@@ -45,7 +45,7 @@ def size_why(request: HttpRequest) -> HttpResponse:
     sizing = look(request.GET, units=request.user.units)
     if sizing is None or sizing.refusals:
         return redirect(f"{reverse('structures:size')}?{request.GET.urlencode()}")
-    context = {"document": sizing.document, "kit": sizing.kit, "back": f"{reverse('structures:size')}?{sizing.query}"}
+    context = {"document": sizing.document, "kit": sizing.kit, "back": f"{reverse('structures:size')}?{sizing.query}{sizing.carried}"}
     return render(request, "structures/why.html", context)
 
 
@@ -56,7 +56,7 @@ def size_keep(request: HttpRequest) -> HttpResponse:
     sizing = look(request.GET, units=request.user.units)
     if sizing is None or sizing.refusals:
         return redirect(f"{reverse('structures:size')}?{request.GET.urlencode()}")
-    return redirect(f"{reverse('inventory:order-new')}?{sizing.query}")
+    return redirect(f"{reverse('inventory:order-new')}?{sizing.query}{sizing.carried}")
 
 
 def made_of(document: Document, *, units: str) -> dict[str, object]:

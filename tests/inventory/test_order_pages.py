@@ -79,10 +79,31 @@ def test_a_size_in_place_of_a_line_comes_back_to_its_order(client_for, family, s
     order, client = a_draft(by=sue), client_for(sue)
     there = client.get(reverse("inventory:order-line-size", args=[order.label, 1]))
     assert there.headers["Location"].startswith("/size/?family=G26-D&length=48-0")
-    page = client.get(reverse("inventory:order-new"), SIZE)
+    sizes = client.get(there.headers["Location"])
+    assert f"For order {order.label}, line 1 Size and options" in words(sizes)
+    assert f'<a href="/orders/{order.label}/">' in sizes.content.decode()
+    assert (value_of(sizes, "order"), value_of(sizes, "line")) == (order.label, "1")
+    kept = client.get(reverse("structures:size-keep"), {**SIZE, "order": order.label, "line": "1"})
+    page = client.get(kept.headers["Location"])
     assert (value_of(page, "order"), value_of(page, "line")) == (order.label, "1")
     post(client, "order-put", **{**SIZE, "length": "96-0"}, order=order.label, line="1")
     assert [line.size for line in order.version.lines.all()] == ["G26 × 96"]
+
+
+def test_two_sizes_chosen_side_by_side_stay_with_their_own_orders(client_for, family, sue):
+    first, second, client = a_draft(by=sue), a_draft(by=sue), client_for(sue)
+    one, other = (client.get(reverse("inventory:order-size", args=[order.label])).headers["Location"] for order in (first, second))
+    assert f"For order {first.label}, one structure more" in words(client.get(one))
+    assert f"For order {second.label}, one structure more" in words(client.get(other))
+    fresh = client.get(reverse("inventory:order-new"), SIZE)
+    assert value_of(fresh, "order") == ""
+
+
+def test_a_refused_name_keeps_the_order_that_the_size_was_chosen_for(client_for, family, sue):
+    order = a_draft(by=sue)
+    url = f"{reverse('inventory:order-take')}?order={order.label}&line=1"
+    page = client_for(sue).post(url, {"request_key": str(uuid4()), **SIZE, **WHO, "name": ""})
+    assert (page.status_code, value_of(page, "order"), value_of(page, "line")) == (422, order.label, "1")
 
 
 def test_onto_a_confirmed_order_a_reason_is_asked_for(client_for, family, sue):

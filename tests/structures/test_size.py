@@ -239,3 +239,28 @@ def test_a_page_takes_the_same_few_queries_at_one_family_and_at_three(sue, clien
     family_revision("R14", "A")
     family_revision("G20", "B")
     assert queries(client, reverse(PAGE) + "?family=G26-D") == one
+
+
+@pytest.mark.parametrize(
+    ("asked", "says"),
+    [
+        ({"order": "1214", "line": "2"}, "For order 1214, line 2 Size"), ({"order": "1214"}, "For order 1214, one structure more Size"),
+        ({"order": "1214", "line": "x"}, "For order 1214, one structure more Size"), ({"order": "../x"}, "What would be sold Size"),
+        ({"order": "1" * 13}, "What would be sold Size"), ({"line": "2"}, "What would be sold Size"), ({}, "What would be sold Size"),
+    ],
+)
+def test_it_names_the_order_that_it_is_chosen_for(asked, says, g26, sue, client_for):
+    assert says in words(client_for(sue).get(reverse(PAGE), asked))
+
+
+def test_every_way_on_keeps_the_order(g26, sue, client_for):
+    client, asked = client_for(sue), {"family": "G26-D", "length": "48-0", "order": "1214", "line": "2"}
+    first = client.get(reverse(PAGE), {**asked, "last": "family=G26-D&length=72-0"}).content.decode()
+    for way in ("Undo the last", "Why each count"):
+        link = re.search(rf'<a[^>]*href="([^"]*)"[^>]*>{way}', first)
+        assert link, way
+        assert unescape(link[1]).endswith("&order=1214&line=2"), way
+    back = client.get(reverse("structures:size-why"), asked).content.decode()
+    assert "&amp;order=1214&amp;line=2" in back
+    kept = client.get(reverse("structures:size-keep"), asked)
+    assert kept.headers["Location"].endswith("&order=1214&line=2")
