@@ -45,8 +45,8 @@ class Looking:
         if query.get("chosen"):
             layers &= frozenset(query.getlist("layer")[: len(LAYERS)])
         elif view.code not in CORNER_VIEWS:
-            # Close up, bands are what one looks for; on the whole frame they are a hundred dots.
-            layers -= {"hardware"}
+            # Close up, bands and places are what one looks for; on the whole frame they are a hundred dots and names.
+            layers -= {"hardware", "places"}
         return cls(view, lit_of(document, query.get("lit", "")[:MOST_TYPED]), layers, stands.code if stands else "")
 
     @property
