@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.http import content_disposition_header
@@ -15,7 +18,7 @@ from inventory.queries.build_sheets import SheetOf, sheet_of_order, sheet_of_str
 from structures.access import for_roles, structure_for
 from structures.frame.drawing import GREY
 from structures.frame.sheet import BuildSheet, card_parts, corner_drawing, joint_drawings, make_card, overall, rain_corners
-from structures.papers import make_paper
+from structures.papers import make_pdf
 from structures.refusals import Refuse
 from structures.requests import refused_page
 from structures.views.pictures import picture
@@ -151,9 +154,15 @@ def _address(found: SheetOf, paper: str, *more: str) -> str:
     return reverse(f"inventory:structure-{paper}", args=[found.tag, *more])
 
 
+@lru_cache(maxsize=16)
+def _pdf_of(html: str) -> bytes:
+    """The paper of this text, kept for the process: a crew prints the same sheet again, and each takes seconds to make."""
+    return make_pdf(html)
+
+
 def _paper(request: HttpRequest, template: str, context: dict[str, object], name: str) -> HttpResponse:
     try:
-        content = make_paper(template, context)
+        content = _pdf_of(render_to_string(template, context))
     except Refuse as refusal:
         return refused_page(request, refusal.sentence, status=503)
     response = HttpResponse(content, content_type="application/pdf")

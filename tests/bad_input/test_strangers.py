@@ -22,7 +22,7 @@ pytestmark = pytest.mark.django_db
 METHODS = ("get", "head", "post", "put", "patch", "delete", "options", "trace")
 # Where there is nothing: another tag, number or key of the same kind.
 NOBODYS = {"tag": "T-9999", "number": "99999", "pk": 99999, "code": "Z-99", "username": "nobody", "revision": "Z", "sheet": 99999,
-           "ordinal": 99, "stretch": "B1-R", "size": "small"}
+           "ordinal": 99, "stretch": "B1-R", "size": "small", "part": "NO-99"}
 NO_UUID = "00000000-0000-4000-8000-000000000000"
 
 about_something = pytest.mark.parametrize("address", [one for one in ALL if one.about_something], ids=lambda one: one.name)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from structures.frame.document import Document, Reach, Step, read_document
+from structures.frame.document import Document, Reach, Step, Tight, read_document
 from structures.frame.lengths import read_length
 from structures.frame.said import Said
 from structures.frame.sheet import Heading, build_sheet, card_parts, make_card, rain_corners
@@ -190,6 +190,18 @@ def test_the_end_that_follows_is_told_by_the_chain_where_no_reach_is_kept():
     ends = {brace.from_: following_end(old(), brace) for brace in old().braces if brace.corner == "tag left"}
     assert ends
     assert set(ends.values()) == {"from"}          # set at hoop 3, so each piece's end nearer hoop 1 follows
+
+
+@pytest.mark.parametrize(("near", "kind", "said"), [
+    ("film", "film", "film line"), ("H1-L-shoulder", "own hoop", "its own hoop, H1-L-shoulder"),
+    ("H1-L-13:channel", "channel", "channel, hoop 1 left"), ("R-foot:base-board", "board", "base board, right side"),
+    ("B1-L-purlin:end:1", "purlin", "Purlin end, B1-L-purlin"), ("E1-post:post:2", "post", "post, E1-post"),
+])
+def test_a_gap_names_its_neighbour(near, kind, said):
+    frame = document("g26-d", 48)
+    piece = next(brace.id for brace in frame.braces if brace.part == "RL26-R")
+    row, = build_sheet(replace(frame, tight=(Tight(piece, near, kind, 0.3125, (0.0, 0.0, 0.0)),)), HEADING).gaps
+    assert (row.letter, row.piece, row.near, row.gap) == ("C", "Roof brace, lower, right twist", said, "5/16 in.")
 
 
 # --- purlins, leftovers ------------------------------------------------------------------------------

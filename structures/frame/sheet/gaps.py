@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from structures.frame.document import Brace, Tight
 from structures.frame.sheet.telling import Telling
 
+_LENGTHWISE = ("channel", "board")
 _KINDS = {"own hoop": "its own hoop", "hoop": "hoop", "film": "film line"}
 
 
@@ -37,8 +38,17 @@ def _row(telling: Telling, tight: Tight) -> GapRow:
 def _near(telling: Telling, tight: Tight) -> str:
     """The neighbour in words, with its code where it has one."""
     other = telling.by_id.get(tight.near)
-    code = tight.near.partition(":")[0]
+    code, _, what = tight.near.partition(":")
     if other is not None:
         return f"{telling.name(other.part)}, {code}"
+    if what and tight.kind in _LENGTHWISE:
+        return f"{what.partition(':')[0].replace('-', ' ')}, {_side_of(code)}"
     kind = _KINDS.get(tight.kind, tight.kind)
     return kind if tight.near in ("", tight.kind, kind) else f"{kind}, {code}"
+
+
+def _side_of(code: str) -> str:
+    """Where a board or channel lies, from the beginning of its id: "H1-L-13" is round hoop 1, "L-foot" along the left side."""
+    first, _, rest = code.partition("-")
+    side = {"L": "left", "R": "right"}.get(rest[:1] if first.startswith("H") else first, "")
+    return f"hoop {first[1:]} {side}".strip() if first.startswith("H") else f"{side} side"
