@@ -22,6 +22,17 @@ def test_every_layer_at_once_leaves_every_label_clear(name):
                 assert_clear(Drawn(render(frame, view, size, lit=lit, layers=LAYERS)), f"{view} {size}")
 
 
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("view", ["frame", "side-right", "side-left", "unrolled"])
+def test_what_people_call_an_end_is_written_where_it_fits(g26, view, size):
+    drawn = Drawn(render(g26, view, size, names={1: "road end", 2: "the end by the old barn and the well behind it"}))
+    shown = words_of(drawn)
+    assert ("road end" in shown) is (view != "frame" or size != "narrow")
+    assert "tag end" not in shown
+    assert not any("barn" in words for words in shown)
+    assert_clear(drawn, f"{view} {size}")
+
+
 @pytest.mark.parametrize("view", VIEWS)
 def test_a_layer_that_was_not_asked_for_leaves_no_mark_and_moves_nothing(g26, view):
     full = render(g26, view, "wide", lit=["side-braces"], layers=LAYERS)

@@ -70,5 +70,6 @@ class FrameFigures:
         middle = pencils.along(ends[0], ends[1], 0.5)
         self.sheet.text((middle[0] - 8, middle[1] + 18), self.scene.figure(self.view.measures.width_in), size=13,
                         kind="num", anchor="end")
+        words = self.scene.end_words(2 if self.scene.asked.turned else 1, middle[0] - 10, 13)
         with self.sheet.layer("names"):
-            self.sheet.text((middle[0] - 8, middle[1] + 36), self.scene.near_end, size=13, kind="q", anchor="end")
+            self.sheet.text((middle[0] - 8, middle[1] + 36), words, size=13, kind="q", anchor="end")

@@ -10,6 +10,7 @@ from structures.frame.document import Document, Landing, Member, Point
 from structures.frame.lengths import MM_PER_INCH, show_length, sixteenths
 from structures.frame.profile import Profile
 
+from .advances import text_width
 from .turned import other_side, turned
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"        # no I, no O: they read as figures
@@ -116,10 +117,10 @@ class Scene:
         """The structure's own side of a side of the sheet."""
         return other_side(side) if self.asked.turned else side
 
-    @property
-    def near_end(self) -> str:
-        """What the end is called that one stands at."""
-        return "far end" if self.asked.turned else "tag end"
+    def end_words(self, end: int, room: float, size: int) -> str:
+        """What people call an end (1 is the tag end), as long as it fits into `room` px at a type size."""
+        name = self.asked.names.get(end, "")
+        return name if name and text_width(name, size) <= room else ("tag end", "far end")[end - 1]
 
     def y(self, hoop: int) -> float:
         """Where hoop `hoop` (1 at the tag end) stands along the structure, in inches."""

@@ -342,9 +342,12 @@ class SideView:
 
     def _ends(self) -> None:
         """Which end is which, beside the first and last ring."""
-        for hoop, words in ((1, "tag end"), (self.scene.hoops, "far end")):
+        for end, hoop in ((1, 1), (2, self.scene.hoops)):
             x = self.axis.px(self.scene.y(hoop))
-            left = (hoop == 1) == (self.side == "right")
+            left = (end == 1) == (self.side == "right")
+            narrow = self.place.width < 400
+            room = 70.0 if narrow else (x if left else self.place.width - x) - 48
+            words = self.scene.end_words(end, room, 12 if narrow else self.place.type)
             if self.place.width < 400:
                 at = (x - 10 if left else x + 10, self.top - 17)
                 self.sheet.text(at, words, size=12, kind="q", anchor="start" if left else "end")

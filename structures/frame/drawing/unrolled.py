@@ -43,7 +43,7 @@ class Place:
 
 PLACES = {
     "wide": Place(1120, 140, 170, 700, 78, 30, 44, 72, 11, 13, True, True),
-    "desk": Place(768, 84, 128, 560, 66, 24, 34, 60, 11, 12, True, True),
+    "desk": Place(768, 100, 132, 560, 66, 24, 34, 60, 11, 12, True, True),
     "narrow": Place(358, 58, 14, 430, 52, 24, 30, 46, 10, 11, False, False),
 }
 
@@ -242,9 +242,10 @@ class UnrolledView:
         """Which end is which, and which bays are left out."""
         p = self.place
         with self.sheet.layer("names"):
-            for hoop, words in ((1, self.scene.asked.names.get(1) or "tag end"),
-                                (self.scene.hoops, self.scene.asked.names.get(2) or "far end")):
-                x, left = self.axis.px(self.scene.y(hoop)), hoop == 1
+            for end, hoop in ((1, 1), (2, self.scene.hoops)):
+                x, left = self.axis.px(self.scene.y(hoop)), end == 1
+                room = 70.0 if not p.names else (x if left else p.width - x) - 48
+                words = self.scene.end_words(end, room, p.type)
                 if p.names:
                     out = -1 if left else 1
                     self.sheet.line("lead", (x + out * (p.ring + 3), y), (x + out * 42, y))
