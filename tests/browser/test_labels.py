@@ -4,7 +4,7 @@ import pytest
 
 from inspections.places import walk_of
 from structures.frame.document import Document
-from structures.frame.drawing import SIZES, VIEWS, render, render_bay, render_piece, render_twin
+from structures.frame.drawing import SIZES, VIEWS, joint_kinds, render, render_bay, render_joint, render_piece, render_twin
 from tests.browser.conftest import DESK, PHONE
 from tests.browser.labels import wrong_labels
 from tests.structures.families import NAMES, document, family, shortest_and_longest
@@ -51,6 +51,18 @@ def test_no_label_of_a_bay_lies_on_another_or_leaves_its_picture(page, screen, n
     full = document(name, shortest_and_longest(family(name))[end == "longest"], "fullest")
     size = BAY_SIZES[screen["viewport"]["width"]]
     assert wrong_labels(page, {key: svg for state in ("not", "mend") for key, svg in bays_of(full, size, state)}) == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_label_of_a_joint_lies_on_another_or_leaves_its_picture(page, screen, name):
+    full = document(name, shortest_and_longest(family(name))[0], "fullest")
+    pictures = {
+        f"{kind.role} {size}": render_joint(full, kind.fitting, size, role=kind.role, name=f"{kind.role}-{size}".replace(" ", "-"))
+        for kind in joint_kinds(full)
+        for size in SIZES_AT[screen["viewport"]["width"]]
+    }
+    assert pictures
+    assert wrong_labels(page, pictures) == []
 
 
 def bays_of(full: Document, size: str, state: str):

@@ -80,6 +80,16 @@ def test_a_hoop_section_that_was_asked_for_is_lit_where_it_lies(g26):
         assert low - high == pytest.approx(seam * scale, abs=0.3)
 
 
+@pytest.mark.parametrize("view", ["frame", "side-right", "unrolled"])
+def test_a_board_that_was_asked_for_is_lit_where_it_lies(g26, view):
+    board = next(m for m in g26.members if m.role == "board" and m.start[0] > 0)
+    drawn = Drawn(render(g26, view, "wide", lit=[board.id]))
+    lit = drawn.of_class("lit-s")
+    assert len(lit) == 1
+    group = next(g for g in drawn.of_class("pc") if g.attrib["data-id"] == board.id)
+    assert lit[0] in list(group)
+
+
 def test_bolts_that_point_in_are_drawn_pointing_in(g26):
     """On the right leg "in" is toward the middle: an arrow whose tip lies nearer to the centre line than its tail."""
     drawn = Drawn(render(g26, "section", "wide", layers=("hardware",)))

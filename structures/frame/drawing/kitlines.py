@@ -23,15 +23,18 @@ def draw_sections(sheet: Sheet, scene: Scene, drawn: Sequence[int], line_of: Cal
 def draw_sticks(sheet: Sheet, scene: Scene, lines_of: Callable[[Member], Sequence[tuple[XY, XY]]]) -> None:
     """Every piece that runs lengthwise: purlin ends and sticks, boards, pipes, runners; `lines_of` gives what is seen of it.
 
-    One that was asked for lights its whole run, which its view has drawn.
+    A purlin piece that was asked for lights its whole run, which its view has drawn; anything else is lit here.
     """
     for member in scene.document.members:
         if member.hoop is None and abs(member.end[1] - member.start[1]) > 1:
             lines = lines_of(member)
             if lines:
                 with sheet.piece(member.id, member.part):
+                    lit = member.role not in ("stick", "end") and scene.asks_for(member.id, member.part)
                     for a, b in lines:
                         sheet.line("sec", a, b)
+                        if lit:
+                            sheet.line("lit-s", a, b)
 
 
 def draw_posts(sheet: Sheet, scene: Scene, drawn: Sequence[int], line_of: Callable[[Member], Sequence[XY]]) -> None:
