@@ -17,6 +17,7 @@ from structures.frame.document import Document
 from structures.frame.measured import Cause, LookAlike, causes_of, read_back
 from structures.models import Structure
 from structures.requests import changes
+from structures.views.pictures import close_picture
 
 
 @for_roles("support", "grower")
@@ -60,6 +61,8 @@ def _page(
         measured, causes = form.measured, _causes(document, form, more)
         context |= {"findings": read_back(document, measured, more), "may_keep": bool(measured), "asked": form.asked,
                     "fitting": [cause for cause in causes if cause.fits], "other": [cause for cause in causes if not cause.fits]}
+        if form.asked:
+            context["picture"] = close_picture(document, form.asked[0], units=request.user.units)
     return render(request, "inventory/measured_back.html", context, status=status)
 
 

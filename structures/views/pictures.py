@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from structures.frame import drawing
-from structures.frame.document import Document
+from structures.frame.document import Brace, Document, Tie
 
 CAPTIONS = {
     "frame": "The whole frame from outside the tag end, right front.",
@@ -37,6 +37,14 @@ def picture(
         drawing.render(document, view, "narrow", lit=shown, units=units),
         caption or CAPTIONS[view],
     )
+
+
+def close_picture(document: Document, piece: Brace | Tie, *, roomy: str = "wide", units: str = "us") -> Picture:
+    """The nearest view of one piece, lit: a brace from inside facing its corner, a tie in its hoop's section."""
+    view = "section" if isinstance(piece, Tie) else f"inside-{piece.corner.replace(' ', '-')}"
+    codes = f"{piece.landing_from.code} to {piece.landing_to.code} is lit."
+    said = drawing.caption(document, view, roomy) or CAPTIONS["section"]
+    return picture(document, view, roomy=roomy, lit={piece.id}, caption=f"{said} {codes}", units=units)
 
 
 def lit_words(document: Document, lit: Collection[str]) -> str:

@@ -1,5 +1,7 @@
 """The page that takes what a crew measured, and keeps it."""
 
+import re
+
 import pytest
 from django.db import IntegrityError, transaction
 from django.urls import reverse
@@ -39,6 +41,28 @@ def test_a_gap_that_won_t_close_is_ranked_with_the_measurement_that_settles_it(c
     said = words(page(client_for(ada), standing.tag, piece="B2-L-side:brace:1/from", way="short", gap="15/16"))
     assert "Stop: check the spacing, then the length. Don't drill, cut or force it." in said
     assert "Measure the clear gap between hoops 2 and 3 at this height" in said
+
+
+@pytest.mark.parametrize(("piece", "view"), [
+    ("B2-L-side:brace:1/from", "inside-tag-left"), ("B1-R-roof:brace:1/to", "inside-tag-right"),
+    ("B12-R-side:brace:1/from", "inside-far-right"), ("H4-tie:tie:1/to", "section"),
+])
+def test_the_piece_is_lit_in_the_nearest_drawing_of_it(client_for, ada, standing, piece, view):
+    shown = page(client_for(ada), standing.tag, piece=piece, way="short", gap="15/16").content.decode()
+    place = piece.rpartition("/")[0]
+    drawn = re.findall(r'<svg class="dw[^"]*".*?</svg>', shown, re.S)
+    assert len(drawn) == 2                      # one for a desk, one for a phone
+    assert all(f'id="{view}-' in one for one in drawn)
+    for one in drawn:
+        pieces = re.findall(r'<g class="pc" data-id="([^"]+)"[^>]*>(.*?)</g>', one, re.S)
+        assert place in [ident for ident, _ in pieces]
+        lit = [ident for ident, lines in pieces if 'class="lit' in lines]
+        assert lit == [place] if view != "section" else one.count('class="lit"') == 1   # a section lays it over all its ties
+    assert re.search(r"<figcaption>[^<]+ [HE]\S+ to [HE]\S+ is lit\.</figcaption>", shown)
+
+
+def test_nothing_is_drawn_where_every_piece_meets(client_for, ada, standing):
+    assert '<svg class="dw' not in page(client_for(ada), standing.tag, stick_0="73").content.decode()
 
 
 def test_a_metric_reader_types_millimetres(client_for, ada, standing):
