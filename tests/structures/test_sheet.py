@@ -150,6 +150,15 @@ def test_every_brace_stands_in_one_row(name):
     assert sum(row.count for row in build_sheet(frame, HEADING).braces) == len(frame.braces)
 
 
+def test_ties_are_told_by_their_hoops_and_webs_by_the_tie_they_stand_on():
+    """The demo's table: ties of 13-6 lie 7-6 1/8 from the ridge on the even inner hoops."""
+    row, = sheet_of().ties
+    assert (row.letter, row.count, row.length) == ("E", 6, "13-6")
+    assert row.where.startswith("across hoops 2, 4, 6, 8, 10 and 12, 13-3 13/16 up from each foot, 7-6 1/8 down from the ridge")
+    webs = [row for row in sheet_of("g30-b", 48, with_=("webs",)).ties if row.where.startswith("on hoop")]
+    assert sum(row.count for row in webs) == sum(member.role == "web" for member in document("g30-b", 48, with_=("webs",)).members) > 0
+
+
 def test_each_hand_has_rows_of_its_own():
     rows = [row for row in sheet_of().braces if row.part.startswith("RL26")]
     assert [(row.part, row.count, row.corners) for row in rows] == [
@@ -195,7 +204,7 @@ def test_the_end_that_follows_is_told_by_the_chain_where_no_reach_is_kept():
 @pytest.mark.parametrize(("near", "kind", "said"), [
     ("film", "film", "film line"), ("H1-L-shoulder", "own hoop", "its own hoop, H1-L-shoulder"),
     ("H1-L-13:channel", "channel", "channel, hoop 1 left"), ("R-foot:base-board", "board", "base board, right side"),
-    ("B1-L-purlin:end:1", "purlin", "Purlin end, B1-L-purlin"), ("E1-post:post:2", "post", "post, E1-post"),
+    ("B1-L-purlin:end:1", "purlin", "Purlin end, B1-L-purlin"), ("E1-post:post:2", "post", "post, E1-post"), ("hoop 3", "hoop", "hoop 3"),
 ])
 def test_a_gap_names_its_neighbour(near, kind, said):
     frame = document("g26-d", 48)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from structures.frame.document import Brace, Landing, Reach, Tie
+from structures.frame.document import Brace, Landing, Member, Reach, Tie
 from structures.frame.names import hoops_words, listed
 from structures.frame.sheet.telling import Telling, following_end
 
@@ -34,16 +35,14 @@ class BraceRow:
 
 @dataclass(frozen=True, slots=True)
 class TieRow:
-    """Ties of one part: on which hoops, and how far from the ridge and the foot."""
+    """Ties or webs of one part, and where they go, in words."""
 
     letter: str
     piece: str
     part: str
     count: int
-    hoops: str
     length: str
-    from_ridge: str
-    from_foot: str
+    where: str
 
 
 def brace_row(telling: Telling, brace: Brace) -> BraceRow:
@@ -101,15 +100,34 @@ def _both_sides(code: str) -> str:
 
 
 def tie_rows(telling: Telling) -> tuple[TieRow, ...]:
-    """Ties by part and place."""
+    """Ties by part and place, then the webs between a tie and its hoop."""
     groups: dict[tuple[str, float], list[Tie]] = defaultdict(list)
     for tie in telling.document.ties:
         groups[tie.part, round(tie.station_in, 3)].append(tie)
-    return tuple(
-        TieRow(telling.letter(part), telling.name(part), part, len(ties), hoops_words(tie.hoop for tie in ties),
-               telling.figure(ties[0].length_in), telling.figure(ties[0].from_ridge_in), telling.figure(ties[0].station_in))
+    rows = [
+        TieRow(telling.letter(part), telling.name(part), part, len(ties), telling.figure(ties[0].length_in),
+               f"across {hoops_said(tie.hoop for tie in ties)}, {telling.figure(ties[0].station_in)} up from each foot, "
+               f"{telling.figure(ties[0].from_ridge_in)} down from the ridge, to the middle of its bands")
         for (part, _), ties in groups.items()
-    )
+    ]
+    webs: dict[str, list[Member]] = defaultdict(list)
+    for member in telling.document.members:
+        if member.role == "web":
+            webs[member.part].append(member)
+    return (*rows, *(_web_row(telling, part, members) for part, members in webs.items()))
+
+
+def _web_row(telling: Telling, part: str, webs: list[Member]) -> TieRow:
+    hoops = {int(web.from_.partition("-")[0].removeprefix("H")) for web in webs}
+    top = telling.place(webs[0].to).split()[-1]
+    return TieRow(telling.letter(part), telling.name(part), part, len(webs), telling.figure(webs[0].length_in),
+                  f"on {hoops_said(hoops)}, from the tie up to the band at its mark, {top}")
+
+
+def hoops_said(hoops: Iterable[int]) -> str:
+    """ "hoop 3", "hoops 1 and 13"."""
+    numbers = sorted(set(hoops))
+    return f"hoop{'' if len(numbers) == 1 else 's'} {hoops_words(numbers)}"
 
 
 def piece_words(telling: Telling, brace: Brace) -> str:

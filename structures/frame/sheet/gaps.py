@@ -44,7 +44,9 @@ def _near(telling: Telling, tight: Tight) -> str:
     if what and tight.kind in _LENGTHWISE:
         return f"{what.partition(':')[0].replace('-', ' ')}, {_side_of(code)}"
     kind = _KINDS.get(tight.kind, tight.kind)
-    return kind if tight.near in ("", tight.kind, kind) else f"{kind}, {code}"
+    if tight.near in ("", tight.kind):
+        return kind
+    return tight.near if tight.near.startswith(kind) else f"{kind}, {code}"
 
 
 def _side_of(code: str) -> str:

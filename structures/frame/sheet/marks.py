@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from structures.frame.document import Mark
-from structures.frame.names import hoops_words
+from structures.frame.sheet.braces import hoops_said
 from structures.frame.sheet.telling import SAME_IN, Telling, station_words
 
 _SIDES = {"both": "both sides", "left": "left", "right": "right", "": "the middle"}
@@ -45,15 +45,10 @@ def mark_groups(telling: Telling) -> tuple[MarkGroup, ...]:
     for hoop in range(1, telling.document.measures.hoops + 1):
         alike.setdefault(tuple(n for n, mark in enumerate(marks) if hoop in mark.hoops), []).append(hoop)
     return tuple(
-        MarkGroup(hoops_said(hoops), len(hoops), tuple(_row(telling, mark, [marks[m] for m in which])
+        MarkGroup(hoops_said(hoops).capitalize(), len(hoops), tuple(_row(telling, mark, [marks[m] for m in which])
                                                        for mark in (marks[n] for n in which)))
         for which, hoops in alike.items() if which
     )
-
-
-def hoops_said(hoops: list[int]) -> str:
-    """ "Hoop 3", "Hoops 1 and 13"."""
-    return f"Hoop{'' if len(hoops) == 1 else 's'} {hoops_words(hoops)}"
 
 
 def _row(telling: Telling, mark: Mark, group: list[Mark]) -> MarkRow:
