@@ -16,21 +16,24 @@ from structures.frame.document import Document, write_document
 from structures.frame.reader import read_family
 
 HERE = Path(__file__).parent
+EVERY = ("boards", "film", "roll-up", "anchors", "double-film", "webs")
 CASES = {
-    "round-40": ("round.toml", 480, ()),
-    "gothic-48": ("gothic.toml", 576, ()),
-    "gothic-72-snow": ("gothic.toml", 864, ("snow-ties", "film", "boards")),
-    "wide-96": ("wide.toml", 1152, ()),
-    "practice-48": ("practice.toml", 576, ("roof-braces",)),
+    "round-40": ("round.toml", {"length_in": 480}),
+    "gothic-48": ("gothic.toml", {"length_in": 576}),
+    "gothic-72-snow": ("gothic.toml", {"length_in": 864, "with_": ("snow-ties", "film", "boards")}),
+    "wide-96": ("wide.toml", {"length_in": 1152}),
+    "practice-48": ("practice.toml", {"length_in": 576, "with_": ("roof-braces",)}),
+    "one-piece-48": ("one-piece.toml", {"length_in": 576}),
+    **{f"everything-{base}": ("everything.toml", {"length_in": 576, "base": base, "ends": ("door", "sliding"), "with_": EVERY})
+       for base in ("fixed", "skid", "rolling")},
 }
 
 
 def build(case: str) -> Document:
-    name, length_in, with_ = CASES[case]
+    name, choices = CASES[case]
     text = (HERE / "families" / name).read_text(encoding="utf-8")
     family = read_family(text, source=name)
-    return compute(family, choose(family, length_in=length_in, with_=with_),
-                   sha256=hashlib.sha256(text.encode()).hexdigest())
+    return compute(family, choose(family, **choices), sha256=hashlib.sha256(text.encode()).hexdigest())
 
 
 def digest(document: Document) -> str:
