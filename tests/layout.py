@@ -19,6 +19,7 @@ PURE = (
     "inventory.answering",
     "inventory.lots",
     "inventory.matching",
+    "inventory.one_offs",
     "inventory.package_words",
     "inventory.packages",
     "inventory.phones",

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
 from django import forms
 
 from inventory.forms.stock_fields import DayField, PartField, PiecesField
 from inventory.models import Order, OrderLine
-from structures.frame.family import OneOff as FrameOneOff
-from structures.frame.lengths import LengthError, read_length
-
-ACTS = [("leave out", "Leave a piece out"), ("add", "Add a piece"), ("move", "Move a piece along its tube")]
 
 
 class WhoForm(forms.Form):
@@ -89,49 +84,3 @@ class WhyForm(forms.Form):
     """A reason, and nothing else."""
 
     why = forms.CharField(label="Why", max_length=200, error_messages={"required": "Say why: a few words are enough."})
-
-
-class OneOffForm(forms.Form):
-    """The maker's own change to one structure of an order, signed and dated."""
-
-    line = forms.TypedChoiceField(label="Structure", coerce=int)
-    act = forms.ChoiceField(label="What is changed", choices=ACTS)
-    target = forms.CharField(
-        label="Which piece, or for a new one the place where it begins", max_length=80,
-        help_text="A place like B1-R-side:brace:1 for a piece, or H3-R-foot for a hoop's station.",
-        error_messages={"required": "The place is missing: write it like B1-R-side:brace:1."},
-    )
-    target_2 = forms.CharField(label="Where a new piece ends, or the hoop that a tie is moved to", max_length=80, required=False)
-    part = PartField(label="Part of a new piece", required=False)
-    by = forms.CharField(
-        label="How far a brace is moved, up the tube", max_length=20, required=False,
-        help_text="Like 1 in or 25 mm; -2 in is down the tube.",
-    )
-    who = forms.CharField(
-        label="Whose decision", max_length=120, error_messages={"required": "A one-off is signed: whose decision is it?"}
-    )
-    why = forms.CharField(label="Why", max_length=300, error_messages={"required": "A one-off needs its reason."})
-    on = DayField(label="Decided on")
-
-    def __init__(self, *args: Any, lines: list[OrderLine], **kwargs: Any):
-        super().__init__(*args, **kwargs)
-        self.fields["line"].choices = [(line.ordinal, f"{line.ordinal}. {line.size}") for line in lines]
-
-    def clean_by(self) -> float:
-        text = self.cleaned_data["by"].strip()
-        if not text:
-            return 0.0
-        try:
-            return read_length(text)
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
-
-    def change(self) -> FrameOneOff:
-        """What was typed, as the frame takes it."""
-        data = self.cleaned_data
-        on: date = data["on"]
-        return FrameOneOff(
-            act=data["act"], target=data["target"].strip(), who=data["who"].strip(), why=data["why"].strip(),
-            on=on.isoformat(), target_2=data["target_2"].strip(), part=data["part"].number if data["part"] else "",
-            by_in=data["by"],
-        )

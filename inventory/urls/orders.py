@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from inventory.views import answers, customers, order_acts, orders, picking, shipping
+from inventory.views import answers, customers, one_offs, order_acts, orders, picking, shipping
 
 order_urls = [
     path("orders/", orders.order_list, name="order-list"),
@@ -22,8 +22,8 @@ order_urls = [
     path("orders/<slug:number>/confirm/", orders.order_confirm, name="order-confirm"),
     path("orders/<slug:number>/promise/", orders.order_promise, name="order-promise"),
     path("orders/<slug:number>/cancel/", order_acts.order_cancel, name="order-cancel"),
-    path("orders/<slug:number>/one-off/", order_acts.order_one_off, name="order-one-off"),
-    path("orders/<slug:number>/one-off/sign/", order_acts.order_one_off_sign, name="order-one-off-sign"),
+    path("orders/<slug:number>/one-off/", one_offs.order_one_off, name="order-one-off"),
+    path("orders/<slug:number>/one-off/sign/", one_offs.order_one_off_sign, name="order-one-off-sign"),
     path("orders/<slug:number>/answer/", answers.order_answer, name="order-answer"),
     path("orders/<slug:number>/answer/<int:ordinal>/", answers.order_answer, name="order-answer-line"),
     path("orders/<slug:number>/ship/", shipping.order_ship, name="order-ship"),

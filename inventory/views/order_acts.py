@@ -1,20 +1,17 @@
-"""Rarer acts on an order: cancelling it, the maker's one-off changes, typing in an old one from paper."""
+"""Rarer acts on an order: cancelling it, typing in an old one from paper."""
 
 from __future__ import annotations
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils import timezone
 from django.views.decorators.http import require_GET, require_POST
 
 from inventory.access import order_for, photo_for
-from inventory.actions.orders import cancel_order, one_off
+from inventory.actions.orders import cancel_order
 from inventory.actions.paper_orders import enter_paper_order
-from inventory.forms.orders import OneOffForm, WhyForm
+from inventory.forms.orders import WhyForm
 from inventory.forms.paper_orders import PaperOrderForm
-from inventory.models import Order
-from inventory.queries.packing import structure_lines
 from inventory.views.order_pages import order_page
 from structures.access import for_roles
 from structures.refusals import Refuse
@@ -35,31 +32,6 @@ def order_cancel(request: HttpRequest, number: str) -> HttpResponse:
         return order_page(request, order, refused=refusal.sentence, status=422)
     messages.success(request, f"Order {order.label} is cancelled.")
     return redirect("inventory:order-detail", number=order.label)
-
-
-@for_roles("owner")
-@require_GET
-def order_one_off(request: HttpRequest, number: str) -> HttpResponse:
-    order = order_for(request.user, number)
-    return _one_off_page(request, order, _one_off_form(request, order))
-
-
-@for_roles("owner")
-@require_POST
-@changes
-def order_one_off_sign(request: HttpRequest, number: str) -> HttpResponse:
-    """Sign the maker's own change to one structure of this order."""
-    order = order_for(request.user, number)
-    form = _one_off_form(request, order, request.POST)
-    if form.is_valid():
-        try:
-            one_off(order, form.cleaned_data["line"], form.change(), by=request.user)
-        except Refuse as refusal:
-            form.add_error(refusal.field if refusal.field in form.fields else None, refusal.sentence)
-        else:
-            messages.success(request, "Signed. Kit, marks and drawing of this order have the change.")
-            return redirect("inventory:order-detail", number=order.label)
-    return _one_off_page(request, order, form, status=422)
 
 
 @for_roles("support")
@@ -100,15 +72,6 @@ def invoice_photo(request: HttpRequest, pk: int, size: str) -> HttpResponse:
     response = HttpResponse(content, content_type="application/octet-stream")
     response.headers["Content-Disposition"] = f'attachment; filename="invoice-{photo.order.label}-original"'
     return response
-
-
-def _one_off_form(request: HttpRequest, order: Order, data: object = None) -> OneOffForm:
-    initial = {"who": request.user.called, "on": timezone.localdate()}
-    return OneOffForm(data, lines=structure_lines(order), initial=initial)
-
-
-def _one_off_page(request: HttpRequest, order: Order, form: OneOffForm, status: int = 200) -> HttpResponse:
-    return render(request, "inventory/order_one_off.html", {"order": order, "form": form}, status=status)
 
 
 def _paper_page(request: HttpRequest, form: PaperOrderForm, status: int = 200) -> HttpResponse:

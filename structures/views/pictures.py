@@ -40,10 +40,13 @@ def picture(
 
 
 def close_picture(document: Document, piece: Brace | Tie, *, roomy: str = "wide", units: str = "us") -> Picture:
-    """The nearest view of one piece, lit: a brace from inside facing its corner, a tie in its hoop's section."""
+    """The nearest view of one piece, lit: a brace from inside facing its corner, or its side where it stands in none; a tie
+    in its hoop's section."""
     view = "section" if isinstance(piece, Tie) else f"inside-{piece.corner.replace(' ', '-')}"
+    if view not in drawing.views_of(document):
+        view = f"side-{piece.landing_from.side}"
     codes = f"{piece.landing_from.code} to {piece.landing_to.code} is lit."
-    said = drawing.caption(document, view, roomy) or CAPTIONS["section"]
+    said = drawing.caption(document, view, roomy) or CAPTIONS[view]
     return picture(document, view, roomy=roomy, lit={piece.id}, caption=f"{said} {codes}", units=units)
 
 

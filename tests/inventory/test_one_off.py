@@ -1,20 +1,22 @@
 """The maker's own change to one order: signed, dated, and in kit, marks and drawing of that order alone."""
 
+import re
 from datetime import date
+from html import unescape
 from uuid import uuid4
 
 import pytest
 from django.db import DatabaseError, transaction
 from django.urls import reverse
 
-from inventory.actions.orders import confirm_order, in_place_of, one_off, specs_of
+from inventory.actions.orders import LineSpec, confirm_order, in_place_of, one_off, specs_of
 from inventory.actions.picking import record_pick
-from inventory.models import OneOff, PutBack
+from inventory.models import OneOff, Part, PutBack
 from structures.frame import drawing
 from structures.frame.family import OneOff as FrameOneOff
 from structures.queries.designs import document_for
 from structures.refusals import Refuse
-from tests.inventory.selling import a_confirmed, a_draft, a_structure, stock
+from tests.inventory.selling import a_confirmed, a_draft, a_family, a_structure, stock
 from tests.pages import value_of, words
 
 pytestmark = pytest.mark.django_db
@@ -136,6 +138,141 @@ def test_a_move_onto_another_band_is_refused_with_what_would_do(client_for, oliv
     assert page.status_code == 422
     assert "The brace band at H2-R-mid and the brace band at H2-R-mid overlap by 1 in." in words(page)
     assert order.versions.count() == 1
+
+
+def choose(client, order, **chosen):
+    return client.get(reverse("inventory:order-one-off", args=[order.label]), chosen)
+
+
+def options(page, name):
+    field = re.search(rf'<select name="{name}".*?</select>', page.content.decode(), re.S)[0]
+    return {unescape(words): value for value, words in re.findall(r'<option value="([^"]*)"[^>]*>([^<]*)</option>', field)}
+
+
+def chosen_in(page, name):
+    field = re.search(rf'<select name="{name}".*?</select>', page.content.decode(), re.S)[0]
+    return re.search(r'<option value="([^"]*)" selected', field)[1]
+
+
+def lit_in(page):
+    """The pieces that are lit, in the drawing for a desk."""
+    first = re.search(r'<svg class="dw[^"]*".*?</svg>', page.content.decode(), re.S)[0]
+    return [ident for ident, lines in re.findall(r'<g class="pc" data-id="([^"]+)"[^>]*>(.*?)</g>', first, re.S) if 'class="lit' in lines]
+
+
+def test_its_own_pieces_and_fittings_are_there_to_choose_from_in_words(client_for, olive):
+    order = a_confirmed(by=olive)
+    found = options(choose(client_for(olive), order), "piece")
+    assert found["B1-L-side, side brace SB26, hoops 1 to 2, left"] == "B1-L-side:brace:1"
+    assert found["H4-tie, collar tie TI26, hoop 4"] == "H4-tie:tie:1"
+    assert found["H3-L-purlin, cross connector, hoop and purlin"] == "H3-L-purlin:connector:1"
+    frame = document(order)
+    shown = set(found.values()) - {""}
+    assert shown == {one.id for one in (*frame.braces, *frame.ties, *frame.joints)}
+    moves = options(choose(client_for(olive), order, act="move"), "piece")
+    assert set(moves.values()) - {""} == {one.id for one in (*frame.braces, *frame.ties)}
+
+
+def test_the_chosen_piece_is_lit_beside_what_leaving_it_out_does(client_for, olive):
+    order = a_confirmed(by=olive)
+    page = choose(client_for(olive), order, act="leave out", piece="B1-R-side:brace:1")
+    assert lit_in(page) == ["B1-R-side:brace:1"]
+    said = words(page)
+    assert "B1-R-side, side brace SB26, hoops 1 to 2, right. Side brace, 26 ft (SB26): 1 fewer;" in said
+    assert "Band clamp 1.90 (BC190): 2 fewer" in said
+    assert [value_of(page, name) for name in ("target", "act", "who")] == ["B1-R-side:brace:1", "leave out", olive.called]
+    assert (order.versions.count(), OneOff.objects.count()) == (1, 0)
+
+
+def test_a_fitting_lights_what_it_holds(client_for, olive):
+    page = choose(client_for(olive), a_confirmed(by=olive), piece="H3-L-foot:band:1")
+    assert "H3-L-foot, side brace, foot: one band." in words(page)
+    assert "The pieces that it holds are lit." in words(page)
+
+
+def test_a_new_tie_is_asked_for_its_hoop_alone_and_lit_where_it_will_be(client_for, olive):
+    order, client = a_confirmed(by=olive), client_for(olive)
+    parts = options(choose(client, order, act="add"), "part")
+    assert parts["TI26, Collar tie"] == "TI26"
+    assert "BC190" not in parts.values()
+    # Half way from the foot's 0-8 to the hip's 4-6 less 3 in.: (8 + 51) / 2 = 29.5 in.
+    assert options(choose(client, order, act="add", part="SB26"), "station")["mid, 2-5 1/2 from the foot"] == "mid"
+    page = choose(client, order, act="add", part="TI26")
+    assert 'name="station"' not in page.content.decode()
+    page = choose(client, order, act="add", part="TI26", hoop="5")
+    assert "Collar tie, 26 ft (TI26): 1 more" in words(page)
+    assert "H5-L-tie to H5-R-tie is lit." in words(page)
+    assert sign(client, order, act="add", target=value_of(page, "target"), part="TI26", why="hangs tomatoes").status_code == 302
+    assert 5 in {tie.hoop for tie in document(order).ties}
+
+
+def test_a_new_brace_is_asked_for_the_stations_at_both_ends(client_for, olive):
+    order, client = a_confirmed(a_structure(a_family("r14-a"), 40), by=olive), client_for(olive)
+    before = len(document(order).braces)
+    page = choose(client, order, act="add", part="SB14")
+    assert "brace-hip" in options(page, "station").values()
+    assert options(page, "hoop")["hoop 1, tag end"] == "1"
+    assert "Choose what is changed first" in words(page)
+    page = choose(client, order, act="add", part="SB14", side="L", hoop="6", station="mid", hoop_2="5", station_2="brace-hip")
+    assert (value_of(page, "target"), value_of(page, "target_2")) == ("H6-L-mid", "H5-L-brace-hip")
+    assert "(SB14): 1 more" in words(page)
+    assert "H6-L-mid to H5-L-brace-hip is lit." in words(page)
+    done = sign(client, order, act="add", target="H6-L-mid", target_2="H5-L-brace-hip", part="SB14", why="a crane stands there")
+    assert done.status_code == 302
+    assert len(document(order).braces) == before + 1
+
+
+def test_what_can_t_be_built_is_said_before_anybody_signs(client_for, olive):
+    order = a_confirmed(by=olive)
+    page = choose(client_for(olive), order, act="move", piece="B2-R-side:brace:1", by="1 in")
+    assert page.status_code == 200
+    assert "The brace band at H2-R-mid and the brace band at H2-R-mid overlap by 1 in." in words(page)
+    assert "Choose what is changed first" in words(page)
+    assert (chosen_in(page, "piece"), value_of(page, "by")) == ("B2-R-side:brace:1", "1 in")
+    assert lit_in(page) == ["B2-R-side:brace:1"]
+
+
+def test_a_tie_is_moved_to_a_hoop_and_a_brace_along_its_tube(client_for, olive):
+    order, client = a_confirmed(by=olive), client_for(olive)
+    page = choose(client, order, act="move", piece="H4-tie:tie:1", hoop="5")
+    assert "The kit stays as it is." in words(page)
+    assert value_of(page, "target_2") == "H5"
+    page = choose(client, order, act="move", piece="B2-R-side:brace:1", by="-2 in")
+    assert value_of(page, "by") == "-2 in"
+    assert lit_in(page) == ["B2-R-side:brace:1"]
+
+
+def test_a_refused_signature_keeps_what_was_chosen_and_what_was_typed(client_for, olive):
+    order, client = a_confirmed(by=olive), client_for(olive)
+    page = sign(client, order, act="add", target="H6-L-mid", target_2="H5-L-brace-hip", part="SB26", why="", who="Runa Holt")
+    assert page.status_code == 422
+    kept = {"part": "SB26", "side": "L", "hoop": "6", "station": "mid", "hoop_2": "5", "station_2": "brace-hip"}
+    assert {name: chosen_in(page, name) for name in kept} == kept
+    assert value_of(page, "who") == "Runa Holt"
+    page = sign(client, order, target="B1-R-side:brace:1", why="")
+    assert (chosen_in(page, "piece"), lit_in(page)) == ("B1-R-side:brace:1", ["B1-R-side:brace:1"])
+
+
+def test_nothing_chosen_is_nothing_to_sign(client_for, olive):
+    page = sign(client_for(olive), a_confirmed(by=olive), target="")
+    assert (page.status_code, "Nothing was chosen to be changed: choose it first." in words(page)) == (422, True)
+
+
+@pytest.mark.parametrize("asked", [
+    {"line": "x"}, {"line": "99"}, {"act": "burn"}, {"piece": "../x"}, {"act": "move", "piece": "B1-L-side:brace:1", "by": "x"},
+    {"act": "move", "piece": "H4-tie:tie:1", "hoop": "x"},
+    {"act": "add", "part": "SB99", "hoop": "99"}, {"act": "add", "part": "TI26", "hoop": "99"},
+])
+def test_whatever_the_address_says_the_page_stands_and_nothing_is_to_sign(asked, client_for, olive):
+    page = choose(client_for(olive), a_confirmed(by=olive), **asked)
+    assert page.status_code == 200
+    assert 'name="why"' not in page.content.decode()
+
+
+def test_an_order_of_loose_parts_says_that_it_has_no_structure(client_for, olive):
+    a_confirmed(by=olive)
+    order = a_draft(LineSpec(part=Part.objects.get(number="SB26"), quantity=3), by=olive)
+    assert "has no structure that can be built" in words(choose(client_for(olive), order))
 
 
 def test_unsigned_it_is_refused_by_the_action_too(olive):
