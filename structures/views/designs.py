@@ -19,9 +19,8 @@ from structures.views.sizes import made_of
 @require_GET
 def design_detail(request: HttpRequest, pk: int) -> HttpResponse:
     design = get_object_or_404(Design.objects.select_related("family"), pk=pk)
-    why = reverse("structures:design-why", args=[design.pk])
-    drawings = reverse("structures:design-drawings", args=[design.pk])
-    return _made_of_page(request, design.read(), about=f"Design {design.pk}, as it was frozen", why=why, drawings=drawings)
+    why, drawings = (reverse(f"structures:{name}", args=[pk]) for name in ("design-why", "design-drawings"))
+    return _made_of_page(request, design, about=f"Design {pk}, as it was frozen", why=why, drawings=drawings)
 
 
 @for_roles("support", "warehouse")
@@ -34,32 +33,34 @@ def design_why(request: HttpRequest, pk: int) -> HttpResponse:
 @for_roles("support", "grower")
 @require_GET
 def structure_made_of(request: HttpRequest, tag: str) -> HttpResponse:
-    why = reverse("structures:structure-why", args=[tag])
-    drawings = reverse("structures:structure-drawings", args=[tag])
-    document = _document_of(request, tag)
-    return _made_of_page(request, document, about=f"Structure {tag}, as it was shipped", why=why, drawings=drawings)
+    why, drawings = (reverse(f"structures:{name}", args=[tag]) for name in ("structure-why", "structure-drawings"))
+    design = _design_of(request, tag)
+    return _made_of_page(request, design, about=f"Structure {tag}, as it was shipped", why=why, drawings=drawings)
 
 
 @for_roles("support", "grower")
 @require_GET
 def structure_why(request: HttpRequest, tag: str) -> HttpResponse:
-    return _why_page(request, _document_of(request, tag), back=reverse("structures:structure-made-of", args=[tag]))
+    return _why_page(request, _design_of(request, tag).read(), back=reverse("structures:structure-made-of", args=[tag]))
 
 
-def _document_of(request: HttpRequest, tag: str) -> Document:
+def _design_of(request: HttpRequest, tag: str) -> Design:
     """A structure known from nothing but a tag has no design, so there is nothing to show."""
     design = structure_for(request.user, tag).design
     if design is None:
         raise Http404
-    return design.read()
+    return design
 
 
-def _made_of_page(request: HttpRequest, document: Document, *, about: str, why: str, drawings: str) -> HttpResponse:
+def _made_of_page(request: HttpRequest, design: Design, *, about: str, why: str, drawings: str) -> HttpResponse:
     units = request.user.units
+    document = design.read()
     context = {
         **made_of(document, units=units), "about": about, "why_url": why, "drawings_url": drawings,
         "picture": picture(document, "frame", units=units),
     }
+    if request.user.role in ("support", "owner"):
+        context["beside_url"] = f"{reverse('structures:side-by-side')}?a-design={design.pk}"
     return render(request, "structures/made_of.html", context)
 
 

@@ -134,6 +134,21 @@ def test_a_layer_hides_without_a_new_page_and_stays_hidden_by_its_address(at):
     visitor.look()
 
 
+def test_what_a_view_or_a_layer_hides_is_said_so(at):
+    visitor = at(view="inside-tag-right")
+    line(visitor, "BC190").click()
+    settled(visitor, "BC190")
+    assert lit(visitor)
+    assert said(visitor).startswith("Band clamp 1.90, BC190: 56, at ")
+    assert "This view shows none" not in said(visitor)
+    visitor.page.get_by_label("Hardware", exact=True).uncheck()
+    line(visitor, "BC190").click()
+    line(visitor, "BC190").click()
+    assert said(visitor).endswith("They are in a layer that is not ticked.")
+    line(visitor, "PS131-106").click()
+    assert "is not ticked" not in said(visitor)
+
+
 def test_what_was_lit_and_ticked_goes_with_one_to_another_view(at):
     visitor = at(view="side-right")
     line(visitor, "RU26").click()

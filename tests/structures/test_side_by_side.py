@@ -99,6 +99,14 @@ def test_the_pages_of_sizes_and_families_lead_there(client_for, sue, g26):
     assert "side-by-side/?a-family=G26-D&amp;b-family=G26-C" in at_family
 
 
+def test_a_frozen_design_leads_there_for_who_sells(client_for, sue, wes, g26):
+    frozen = design("G26", "D")
+    at_design, to = reverse("structures:design-detail", args=[frozen.pk]), f"{reverse(PAGE)}?a-design={frozen.pk}"
+    assert f'href="{to}"' in client_for(sue).get(at_design).content.decode()
+    assert to not in client_for(wes).get(at_design).content.decode()
+    assert client_for(sue).get(to).status_code == 200
+
+
 def test_without_a_family_there_is_nothing_to_lay(client_for, sue, db):
     assert "No family is loaded yet" in words(client_for(sue).get(reverse(PAGE)))
 

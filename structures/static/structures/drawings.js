@@ -60,11 +60,12 @@
   function tell(key) {
     const line = lineOf(key);
     if (!line) return;
-    const here = new Set(pieces().filter((piece) => belongs(piece, key)).map((piece) => piece.dataset.id));
+    const here = pieces().filter((piece) => belongs(piece, key));
     if (key !== line.dataset.part) {
       said.textContent = `${codeOf(key)}: ${line.dataset.name}, one of ${line.dataset.places.split(" ").length}.`;
     } else {
-      said.textContent = line.dataset.said + (here.size || !line.dataset.places ? "" : " This view shows none of them.");
+      const none = !here.length ? " This view shows none of them." : !here.some(seen) ? " They are in a layer that is not ticked." : "";
+      said.textContent = line.dataset.said + (line.dataset.places ? none : "");
     }
   }
 
