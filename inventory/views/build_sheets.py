@@ -17,7 +17,7 @@ from inventory.access import order_for
 from inventory.queries.build_sheets import SheetOf, sheet_of_order, sheet_of_structure
 from structures.access import for_roles, structure_for
 from structures.frame.drawing import GREY
-from structures.frame.sheet import BuildSheet, card_parts, corner_drawing, joint_drawings, make_card, overall, rain_corners
+from structures.frame.sheet import OVERALL, BuildSheet, card_parts, corner_drawing, joint_drawings, make_card, overall, rain_corners
 from structures.papers import make_pdf
 from structures.refusals import Refuse
 from structures.requests import refused_page
@@ -109,7 +109,7 @@ def _page(request: HttpRequest, found: SheetOf) -> HttpResponse:
         "sheet": sheet, "found": found, "on_screen": True, "pdf": _address(found, "build-sheet-pdf"),
         "rain": _address(found, "rain-sheet") if sheet.braces else "",
         "cards": [(part, _address(found, "card", part)) for part in card_parts(sheet)],
-        "pictures": [picture(found.document, view, lit=lit, units=units) for view in ("frame", "side-right", "section")],
+        "pictures": [picture(found.document, view, lit=lit, caption=words, units=units) for view, (_, words) in OVERALL.items()],
         "corners": [(page, corner_drawing(sheet, page, None)) for page in sheet.corners],
         "joints": joint_drawings(sheet, None),
     }
