@@ -50,11 +50,15 @@ def read_sides(query: QueryDict, *, units: str) -> tuple[Side, Side] | None:
     first = _side("a", _own(query, "a"), units)
     if first is None:
         return None
-    theirs = _own(query, "b")
-    if not theirs and first.sizing:
-        theirs = QueryDict(first.sizing.query, mutable=True)
-    second = _side("b", theirs, units)
+    second = _side("b", _own(query, "b") or _as_typed(first, units).query(), units)
     return (first, second) if second else None
+
+
+def _as_typed(side: Side, units: str) -> Typed:
+    """What one would type for a side."""
+    if side.design:
+        return written(side.design.family, read_configuration(side.design.configuration), units=units)
+    return side.sizing.standing.typed if side.sizing else Typed()
 
 
 def _own(query: QueryDict, key: str) -> QueryDict:
