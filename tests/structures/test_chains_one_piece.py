@@ -159,9 +159,39 @@ def test_the_clamp_is_a_joint_that_holds_the_piece_and_the_section():
         assert joint.holds[1] in sections
     line = next(line for line in doc.lines if line.part == "BC190")
     reasons = {because.words.values["what"]: because.count for because in line.because if because.kind == "roof-long"}
-    assert reasons == {"long bands at roof-long": 8, "pass bands at roof-long": 8}
+    assert reasons == {"long bands at roof long": 8, "pass bands at roof long": 8}
     assert [(mark.hoops, mark.side) for mark in doc.marks if mark.code == "pass"] == [((2, 12), "both")]
     assert sum(place.id == "H2-L-pass:band:1" for stretch in walk_of(doc) for place in stretch.places) == 1
+
+
+def test_its_flat_end_lies_against_the_hoops_inside_with_half_its_thickness_toward_it():
+    """The hole 1 5/8 in. from the axis of a 1.900 in. hoop, the flat two walls of 0.058 in. thick: 1.625 - 0.95 - 0.058. A tie's
+    stands on edge there, rounded 9/16 in. about its hole: 1.625 - 0.95 - 0.5625."""
+    doc = document()
+    assert [brace.gaps["own hoop"] for brace in longs(doc)] == pytest.approx([0.617] * 4)
+    assert [tie.gaps["own hoop"] for tie in doc.ties] == pytest.approx([0.1125] * len(doc.ties))
+
+
+BAND = 'name = "long band"\nkind = "band"\nparts = { BC190 = 1, BT516-1 = 1, NT516 = 1 }\nwidth = "1 1/4 in"\nhole_offset = '
+
+
+@pytest.mark.parametrize(
+    ("offset", "said"),
+    [
+        ("1 1/16 in", ""),         # 0.95 and a wall of 0.058 in. are 1.008
+        ("1 in", "fittings.long-band.hole_offset = 0-1 is less than the hoop's radius and the flattened end of chain roof together: "
+                 "0-1 1/16 or more would do."),
+    ],
+)
+def test_its_hole_may_lie_as_near_as_its_flat_end_lets_it(offset, said):
+    def wrong():
+        try:
+            family((BAND + '"1 5/8 in"', BAND + f'"{offset}"'))
+        except Refused as refused:
+            return "\n".join(str(refusal).removeprefix("g26-x.toml: ") for refusal in refused.refusals)
+        return ""
+
+    assert wrong() == said
 
 
 def test_it_is_written_and_read_back():
@@ -190,8 +220,7 @@ STRAIGHT = (('{ hoop = 1, station = "shoulder" }', '{ hoop = 1, station = "low" 
 
 def test_too_near_the_hoop_is_refused_with_a_hole_that_would_do():
     """Both ends on the straight roof, so the tube is as deep as its holes: 1 9/16 is less than 0.95 + 0.6575."""
-    band = 'name = "long band"\nkind = "band"\nparts = { BC190 = 1, BT516-1 = 1, NT516 = 1 }\nwidth = "1 1/4 in"\nhole_offset = '
-    said = sentences(*STRAIGHT, (band + '"1 5/8 in"', band + '"1 9/16 in"'))
+    said = sentences(*STRAIGHT, (BAND + '"1 5/8 in"', BAND + '"1 9/16 in"'))
     assert said == [
         "The roof brace in one piece passes H2-L-pass with its axis 0-1 9/16 inside the hoop's, and its clamp holds it from 0-1 5/8 to "
         "0-2 1/16: fittings.long-band.hole_offset = 0-1 5/8 would do."

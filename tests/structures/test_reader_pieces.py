@@ -130,7 +130,7 @@ from tests.structures.family_texts import changed, sentences, text_of
     pytest.param(
         [('hole_offset = "1 5/8 in"', 'hole_offset = "1 1/2 in"')],
         [
-            "fittings.brace-band.hole_offset = 0-1 1/2 is less than the hoop's radius and the rounded end of chain side and "
+            "fittings.brace-band.hole_offset = 0-1 1/2 is less than the hoop's radius and the flattened end of chain side and "
             'chain roof together: 0-1 9/16 or more would do.',
         ],
         id="a hole too close",

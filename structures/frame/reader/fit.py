@@ -78,11 +78,19 @@ def _check_hole(problems: Problems, blocks: Blocks, fitting: FittingSet, items: 
         problems.add("hole-missing", key, "{key} is missing, and it holds {what}: write how far the bolt hole lies from the "
                      "tube's axis.", what=_called(items))
     elif tube is not None:
-        least = tube.radius_in + max(item.flat_round_in for item in items)
+        least = tube.radius_in + max(_toward_hoop(blocks, item) for item in items)
         if fitting.hole_offset_in < least - 1e-9:
-            problems.add("hole-close", key, "{key} = {offset_in} is less than the hoop's radius and the rounded end of {what} "
+            problems.add("hole-close", key, "{key} = {offset_in} is less than the hoop's radius and the flattened end of {what} "
                          "together: {least_in} or more would do.", offset_in=fitting.hole_offset_in, what=_called(items),
                          least_in=math.ceil(least * 16) / 16)
+
+
+def _toward_hoop(blocks: Blocks, item: Chain | TieSet) -> float:
+    """How far a flattened end reaches from its hole toward the hoop: its rounding, or one wall where it lies flat against the hoop."""
+    if not isinstance(item, Chain) or not item.one_piece:
+        return item.flat_round_in
+    tubes = (blocks.tubes.get(part.tube) for part in blocks.parts.values() if part.role in item.roles)
+    return max((tube.wall_in for tube in tubes if tube), default=0.0)
 
 
 def _hole_lies(item: Chain | TieSet) -> str:

@@ -72,12 +72,19 @@ def pieces_of(frame: Frame) -> list[Rod]:
 def _landed(
     frame: Frame, piece: Brace | Tie, kind: str, radius: float, item: Chain | TieSet, passes: tuple[Landing, ...]
 ) -> Rod:
-    """A piece with two flattened ends, each rounded about its hole and beside the hoop it lands on: room for the band's strap."""
+    """A piece with two flattened ends, each beside the hoop it lands on: room for the band's strap."""
     start, end = piece.landing_from, piece.landing_to
     offset = frame.family.fittings[item.fitting].hole_offset_in or 0.0
     hoops = tuple(sorted({start.hoop, end.hoop, *(landing.hoop for landing in passes)}))
     return _rod(frame, (piece.id, piece.role, kind, piece.id), (start.hole, end.hole), radius, hoops, hoops[0], hoops[-1],
-                start.code, offset - frame.hoop_radius_in - item.flat_round_in)
+                start.code, offset - frame.hoop_radius_in - _toward_hoop(piece, item))
+
+
+def _toward_hoop(piece: Brace | Tie, item: Chain | TieSet) -> float:
+    """How far a flattened end reaches from its hole toward the hoop: its rounding where it stands beside the hoop on edge,
+    half its thickness where a brace in one piece lies flat against the hoop's inside."""
+    lies_flat = isinstance(item, Chain) and item.one_piece
+    return piece.flat.thick_in / 2 if lies_flat and piece.flat else item.flat_round_in
 
 
 def _web(frame: Frame, web: Member) -> Rod:
