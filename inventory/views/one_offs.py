@@ -27,7 +27,7 @@ from structures.queries.families import family_of
 from structures.refusals import Refuse
 from structures.requests import changes
 from structures.sentences import say
-from structures.views.pictures import Picture, close_picture, picture
+from structures.views.pictures import CAPTIONS, Picture, close_picture, picture
 
 
 @for_roles("owner")
@@ -84,12 +84,16 @@ def _page(
 
 
 def _drawn(document: Document, chosen: str, change: OneOff | None, effect: Effect | None, units: str) -> Picture:
-    """The piece that is meant: where it will lie when it is new or moved, else where it lies."""
+    """The piece that is meant: where it will lie when it is new or moved, else where it lies. Of a fitting, what it holds."""
     stays = effect is None or change is None or change.act == LEAVE_OUT
     shown, new = (document, None) if stays or effect is None else (effect.document, effect.new)
-    piece = new or next((one for one in pieces_of(shown) if one.id == chosen), None)
+    joint = next((joint for joint in document.joints if joint.id == chosen), None)
+    meant = {chosen, *(joint.holds if joint else ())}
+    piece = new or next((one for one in pieces_of(shown) if one.id in meant), None)
     if piece:
         return close_picture(shown, piece, roomy="desk", units=units)
-    holds = next((joint.holds for joint in document.joints if joint.id == chosen), ())
-    caption = "The pieces that it holds are lit." if holds else ""
-    return picture(document, "frame", roomy="desk", lit=holds, caption=caption, units=units)
+    if joint is None or not joint.holds:
+        return picture(document, "frame", roomy="desk", units=units)
+    view = f"side-{joint.side or 'right'}"
+    caption = f"{CAPTIONS[view]} It lies where the lit pieces meet."
+    return picture(document, view, roomy="desk", lit=joint.holds, caption=caption, units=units)

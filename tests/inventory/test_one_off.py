@@ -185,9 +185,14 @@ def test_the_chosen_piece_is_lit_beside_what_leaving_it_out_does(client_for, oli
 
 
 def test_a_fitting_lights_what_it_holds(client_for, olive):
-    page = choose(client_for(olive), a_confirmed(by=olive), piece="H3-L-foot:band:1")
+    order, client = a_confirmed(by=olive), client_for(olive)
+    page = choose(client, order, piece="H3-L-foot:band:1")
     assert "H3-L-foot, side brace, foot: one band." in words(page)
-    assert "The pieces that it holds are lit." in words(page)
+    assert lit_in(page) == ["B2-L-side:brace:1"]
+    page = choose(client, order, piece="H3-L-purlin:connector:1")
+    assert "From outside the left side" in words(page)
+    assert "It lies where the lit pieces meet." in words(page)
+    assert lit_in(page) == ["H3-L-foot:section:1"]     # beside the run, which is drawn as one line
 
 
 def test_a_new_tie_is_asked_for_its_hoop_alone_and_lit_where_it_will_be(client_for, olive):
