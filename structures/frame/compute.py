@@ -6,7 +6,7 @@ from structures.frame.bring import make_bring
 from structures.frame.build import Frame, build_frame
 from structures.frame.choose import configuration_json
 from structures.frame.document import ENGINE, SCHEMA, Document, Hardware, Measures
-from structures.frame.family import Configuration, Family
+from structures.frame.family import Configuration, Family, FittingSet
 from structures.frame.kit import count_kit, total_up
 from structures.frame.marks import make_marks
 from structures.frame.offers import answer_options
@@ -42,9 +42,15 @@ def _hardware(frame: Frame) -> tuple[Hardware, ...]:
     used = {joint.fitting for joint in frame.joints} | {footage.fixing for footage in frame.footages}
     return tuple(
         Hardware(f.code, f.name, f.kind, f.parts, f.width_in, f.hole_offset_in, f.hole_direction, f.goes_on, f.bolt_points,
-                 f.nut, f.ear_in, f.head_in)
+                 _nut(frame, f), f.ear_in, f.head_in)
         for f in frame.family.fittings.values() if f.code in used
     )
+
+
+def _nut(frame: Frame, fitting: FittingSet) -> str:
+    """Where the nut lies; a set of screws alone has none, whatever the file leaves at its default."""
+    roles = {frame.part(number).role for number, _ in fitting.parts}
+    return fitting.nut if roles & {"bolt", "nut"} else "none"
 
 
 def _measures(frame: Frame) -> Measures:

@@ -11,6 +11,7 @@ _GOES_ON = {
     "opens": "opens, so it goes on at any time",
     "slips over an end": "slips over an end, so it goes on before the section is joined",
 }
+GOES_ROUND = ("band", "connector")     # what goes round a tube, and so may have to go over its end
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,10 +35,10 @@ def joint_rows(telling: Telling) -> tuple[JointRow, ...]:
 
 def _row(telling: Telling, hardware: Hardware) -> JointRow:
     parts = ", ".join(f"{count} {telling.name(part)}" for part, count in hardware.parts)
-    screw = hardware.kind == "screw"
+    screw = hardware.nut in ("", "none")
     return JointRow(
         hardware.code, hardware.name, parts, f"{'driven' if screw else 'bolt points'} {hardware.bolt_points}",
-        "no nut" if hardware.nut in ("", "none") else f"nut {hardware.nut}",
-        _GOES_ON.get(hardware.goes_on, hardware.goes_on),
+        "no nut" if screw else f"nut {hardware.nut}",
+        _GOES_ON.get(hardware.goes_on, hardware.goes_on) if hardware.kind in GOES_ROUND else "",
         telling.small(hardware.width_in) if hardware.width_in else "",
     )
