@@ -109,11 +109,26 @@ def test_the_card_says_part_length_hand_and_which_end_is_turned(g26):
 @pytest.mark.parametrize("name", all_names())
 def test_labels_of_every_card_are_clear(name, units):
     frame = document(name, USUAL_FT[name[:3]])
-    assert {end.part for end in life_ends(frame)} == {p.part for p in (*frame.braces, *frame.ties)}
+    webs = {p.part for p in frame.members if p.role == "web"}
+    assert {end.part for end in life_ends(frame)} == {p.part for p in (*frame.braces, *frame.ties)} | webs
     for end in life_ends(frame):
         drawn = Life(render_life_end(frame, end.piece, end.end, units=units))
         assert drawn.overlaps() == [], end
         assert drawn.outside() == [], end
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_a_web_has_a_card_too_without_a_letter(units):
+    """It has no letter on the drawings, so the card begins with its number; its tube is 1.315 in. across."""
+    frame = document("g30-b", 48, ("webs",))
+    assert [end.part for end in life_ends(frame)][-1] == "WB30"
+    drawn = card(frame, "WB30", units=units)
+    assert drawn.overlaps() == []
+    assert drawn.outside() == []
+    shown = words_of(drawn)
+    assert shown[0] == "WB30  Tie web, 30 ft"
+    assert ("2-7 13/16 hole to hole; no twist" if units == "us" else "808 mm hole to hole; no twist") in shown
+    assert ("tube 1.315 across" if units == "us" else "tube 33 mm across") in shown
 
 
 def test_a_printed_inch_is_72_points_in_the_pdf(g26, caplog):

@@ -299,3 +299,12 @@ def test_a_card_has_both_ends_of_a_turned_part_and_one_of_any_other():
     assert [end.places for end in turned.ends] == ["It goes to H2-R-roof and H12-L-roof", "It goes to H1-R-shoulder and H13-L-shoulder"]
     assert [end.title for end in plain.ends] == ["Both ends are alike"]
     assert make_card(sheet, "HS26-S", None) is None
+
+
+def test_a_web_has_a_card_as_ties_have():
+    sheet = build_sheet(document("g30-b", 48, ("webs",)), HEADING)
+    assert card_parts(sheet)[-2:] == ("TI30", "WB30")
+    card = make_card(sheet, "WB30", None)
+    # 48 ft is 13 hoops, a tie on each of the 11 inner ones, two webs to a tie
+    assert (card.name, card.letter, card.length, card.count) == ("Tie web", "", "2-7 13/16", 22)
+    assert [(end.title, end.places) for end in card.ends] == [("Both ends are alike", "22 pieces in this order")]

@@ -1,5 +1,6 @@
 """Webs: tubes from a tie up to its hoop, hole to hole. Geometry is plain arithmetic written out here, from the drawing's figures."""
 
+import json
 import math
 from collections import Counter
 
@@ -8,6 +9,7 @@ import pytest
 from structures.frame.build import build_frame
 from structures.frame.choose import choose
 from structures.frame.compute import compute
+from structures.frame.document import Flat, read_document, write_document
 from structures.frame.family import OneOff
 from structures.frame.reader import read_family
 from structures.frame.refusal import Refused
@@ -63,6 +65,24 @@ def test_left_webs_mirror_the_right_ones():
         left, right = webs[f"H{hoop}-L-web:web:1"], webs[f"H{hoop}-R-web:web:1"]
         for a, b in ((left.start, right.start), (left.end, right.end)):
             assert (-a[0], a[1], a[2]) == (pytest.approx(b[0]), b[1], pytest.approx(b[2]))
+
+
+def test_its_flattened_ends_are_as_its_ties_where_the_file_says_no_more():
+    """G30 B presses its ties to 9/16, 1 1/8 and 9/16 in. with a hole of 11/32; its tubes have walls of 0.058 in., and a flat has two."""
+    flats = {web.flat for web in webs_of(webbed(48))}
+    assert flats == {Flat(0.5625, 1.125, 0.5625, 0.116, 0.34375)} == {tie.flat for tie in webbed(48).ties}
+
+
+def test_a_file_may_give_a_web_a_flattened_end_of_its_own():
+    made = read_family(changed(
+        ('role = "web"\nfrom_middle', 'role = "web"\nflat = "1/2 in"\nflat_width = "1 in"\nflat_hole = "5/16 in"\nfrom_middle'), name="g30-b",
+    ), source="g30-b.toml")
+    doc = compute(made, choose(made, length_in=576, with_=["webs"]), sha256="")
+    assert {web.flat for web in webs_of(doc)} == {Flat(0.5, 1.0, 0.5625, 0.116, 0.3125)}
+    assert {tie.flat for tie in doc.ties} == {Flat(0.5625, 1.125, 0.5625, 0.116, 0.34375)}
+    back = read_document(json.dumps(write_document(doc)))
+    assert [web.flat for web in webs_of(back)] == [web.flat for web in webs_of(doc)]
+    assert not any(member.flat for member in back.members if member.role != "web")
 
 
 def test_the_band_at_the_hoop_has_its_mark_and_the_one_on_the_tie_has_none():
@@ -122,6 +142,8 @@ def test_webs_need_ties():
     ('hoop_fitting = "web-band"', 'hoop_fitting = "end-band"', "fittings.end-band.hole_offset is missing, and it holds webs of role "
      "web: write how far "
      "the bolt hole lies from the tube's axis."),
+    ('role = "web"\nfrom_middle', 'role = "web"\nflat_width = "1/4 in"\nfrom_middle', "ties.ties.webs.web.flat_hole = 0-0 3/8 leaves nothing "
+     "of a flat 0-0 1/4 wide: less than that would do."),
     ('hole_offset = "1 3/8 in"', 'hole_offset = "1/2 in"', "fittings.web-tie-band.hole_offset = 0-0 1/2 lies inside the tube that "
      "it is on: "
      "0-0 11/16 or more would do."),

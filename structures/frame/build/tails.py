@@ -8,12 +8,12 @@ from structures.frame.build.chains import Piece, Spot
 from structures.frame.build.frame import Frame
 from structures.frame.build.landing import outward
 from structures.frame.document import Flat, Tail
-from structures.frame.family import Chain, FittingSet, Part, TieSet
+from structures.frame.family import Chain, FittingSet, Part, TieSet, Web
 from structures.frame.vectors import Vector, dot, subtract, unit
 
 
-def flat_of(frame: Frame, item: Chain | TieSet, part: Part) -> Flat:
-    """The flattened end of a part as a chain or a set of ties has it: pressed flat, a tube is two walls thick."""
+def flat_of(frame: Frame, item: Chain | TieSet | Web, part: Part) -> Flat:
+    """The flattened end of a part as a chain, a set of ties or a web has it: pressed flat, a tube is two walls thick."""
     wall = frame.family.tubes[part.tube].wall_in
     return Flat(item.flat_in, item.flat_width_in, item.flat_round_in, 2 * wall, item.flat_hole_in)
 

@@ -6,6 +6,7 @@ from structures.frame.build.chains import MATCH_IN
 from structures.frame.build.frame import LETTER, SIDES, Frame
 from structures.frame.build.landing import distance
 from structures.frame.build.purlins import section_at
+from structures.frame.build.tails import flat_of
 from structures.frame.document import Joint, Member, Point, Tie
 from structures.frame.family import Part, TieSet, Web
 
@@ -43,7 +44,7 @@ def _put(frame: Frame, web: Web, tie: Tie, side: str) -> None:
     on_hoop = frame.join(web.hoop_fitting, hoop, side, web.station, s, (ident, section_at(frame, hoop, side, s)), web.option)
     frame.members.append(Member(
         ident, web.role, part.number, code, on_hoop.code, part.length_in or distance(low, high), low, high,
-        frame.family.tubes[part.tube].radius_in, web.option, None, None, None))
+        frame.family.tubes[part.tube].radius_in, web.option, None, None, None, flat_of(frame, web, part)))
 
 
 def _holes(frame: Frame, web: Web, tie: Tie, side: str) -> tuple[Point, Point]:

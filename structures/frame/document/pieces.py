@@ -9,12 +9,24 @@ Point = tuple[float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
+class Flat:
+    """The flattened end of a brace, tie or web, once trimmed: what is left of it beyond the hole, its width, the radius it is
+    rounded to about the hole, its thickness (two walls), and the hole's diameter, None where the file doesn't give it."""
+
+    length_in: float
+    width_in: float
+    round_in: float
+    thick_in: float
+    hole_in: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Member:
     """One piece of tube or lengthwise stock. `from_` and `to` are location codes (`from`, `to` in JSON).
 
     `start` and `end` are the ends of its axis (hole to hole for flattened ends). A hoop section follows the hoop's
     centre line from `start` to `end`: `hoop`, `s_from_in`, `s_to_in` measured along the tube from the LEFT foot over
-    the ridge.
+    the ridge. `flat` is a web's flattened end.
     """
 
     id: str
@@ -30,6 +42,7 @@ class Member:
     hoop: int | None
     s_from_in: float | None
     s_to_in: float | None
+    flat: Flat | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,18 +83,6 @@ class Landing:
     nominal_in: float
     set: bool
     hole: Point
-
-
-@dataclass(frozen=True, slots=True)
-class Flat:
-    """The flattened end of a brace, tie or web, once trimmed: what is left of it beyond the hole, its width, the radius it is
-    rounded to about the hole, its thickness (two walls), and the hole's diameter, None where the file doesn't give it."""
-
-    length_in: float
-    width_in: float
-    round_in: float
-    thick_in: float
-    hole_in: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
 
-from structures.frame.document import Brace, Document, Flat, Tie
+from structures.frame.document import Brace, Document, Flat, Member, Piece
 from structures.frame.lengths import MM_PER_INCH, inches_only, millimetres, show_length
 
 from . import pencils
@@ -40,23 +40,24 @@ class LifeEnd:
 
 
 def life_ends(document: Document) -> tuple[LifeEnd, ...]:
-    """One end for each brace and tie part whose flattened end the document states; none for one of schema 1."""
+    """One end for each brace, tie and web part whose flattened end the document states; none for one of schema 1. Parts
+    with a letter come first, in its order."""
     found: dict[str, LifeEnd] = {}
     for piece in _pieces(document):
         if piece.flat is not None and piece.part not in found:
             turned = piece.turned_end if isinstance(piece, Brace) and piece.twist_made else ""
             found[piece.part] = LifeEnd(piece.part, piece.id, turned or "from")
-    order = letters(document)
-    return tuple(sorted(found.values(), key=lambda one: list(order).index(one.part)))
+    order = {part: place for place, part in enumerate(letters(document))}
+    return tuple(sorted(found.values(), key=lambda one: order.get(one.part, len(order))))
 
 
-def _pieces(document: Document) -> tuple[Brace | Tie, ...]:
-    return (*document.braces, *document.ties)
+def _pieces(document: Document) -> tuple[Piece, ...]:
+    return (*document.braces, *document.ties, *document.members)
 
 
 def render_life_end(document: Document, piece_id: str, end: str, *, palette: Mapping[str, str] | None = None, units: str = "us",
                     name: str = "") -> str:
-    """One end of a brace or tie at 1:1, as an `<svg>` in millimetres: face, edge, the twist as it is, a ruler to check by.
+    """One end of a brace, tie or web at 1:1, as an `<svg>` in millimetres: face, edge, the twist as it is, a ruler to check by.
 
     `end` is "from" or "to". Raises `ValueError` for a piece that is not there or whose flattened end no document states.
     """
@@ -70,9 +71,9 @@ def render_life_end(document: Document, piece_id: str, end: str, *, palette: Map
 
 
 class _Card:
-    def __init__(self, document: Document, piece: Brace | Tie, flat: Flat, end: str, units: str):
+    def __init__(self, document: Document, piece: Piece, flat: Flat, end: str, units: str):
         self.document, self.piece, self.flat, self.end, self.units = document, piece, flat, end, units
-        self.tube_in = document.tubes.get(piece.role, 1.315)
+        self.tube_in = 2 * piece.radius_in if isinstance(piece, Member) else document.tubes.get(piece.role, 1.315)
         half = max(y for _, y in flat_outline(flat, self.tube_in)) * PX_PER_INCH
         self.face_y = 74 + half
         self.edge_y = self.face_y + half + 44 + self.tube_in / 2 * PX_PER_INCH
@@ -105,14 +106,16 @@ class _Card:
     def _title(self) -> None:
         piece = self.piece
         line = next((one for one in self.document.lines if one.part == piece.part), None)
-        self.sheet.mark((18, 18), letters(self.document)[piece.part], radius=11, size=13)
-        self.sheet.text((38, 23), f"{piece.part}  {line.name if line else piece.role}", size=15, kind="lab")
-        landing = piece.landing_from if self.end == "from" else piece.landing_to
+        letter = letters(self.document).get(piece.part, "")
+        if letter:
+            self.sheet.mark((18, 18), letter, radius=11, size=13)
+        left = 38 if letter else 6
+        self.sheet.text((left, 23), f"{piece.part}  {line.name if line else piece.role}", size=15, kind="lab")
         words = f"{show_length(piece.length_in, self.units)} hole to hole; {self._hand()}"
-        self.sheet.text((38, 43), words, size=14, kind="num")
-        turned = isinstance(piece, Brace) and piece.turned_end == self.end and piece.twist_made
+        self.sheet.text((left, 43), words, size=14, kind="num")
         self.sheet.text((_WIDTH - 6, 23), "full size: 1 to 1", size=14, kind="q", anchor="end")
-        if turned:
+        if isinstance(piece, Brace) and piece.turned_end == self.end and piece.twist_made:
+            landing = piece.landing_from if self.end == "from" else piece.landing_to
             self.sheet.text((_WIDTH - 6, 43), f"this end is turned last: {landing.code}", size=13, kind="q", anchor="end")
 
     def _panel(self, y: float) -> Panel:

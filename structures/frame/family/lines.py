@@ -70,13 +70,20 @@ class Chain:
 
 @dataclass(frozen=True, slots=True)
 class Web:
-    """A tube from a tie up to its hoop, one on each side: from `from_middle_in` along the tie to `station` on the hoop."""
+    """A tube from a tie up to its hoop, one on each side: from `from_middle_in` along the tie to `station` on the hoop.
+
+    Its flattened ends are as its tie's where the file doesn't say otherwise.
+    """
 
     role: str
     from_middle_in: float
     station: str
     tie_fitting: str
     hoop_fitting: str
+    flat_in: float
+    flat_width_in: float
+    flat_round_in: float
+    flat_hole_in: float | None = None
     option: str = ""
 
 

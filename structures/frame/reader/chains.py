@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from structures.frame.family import Chain, Landing, TieSet
 from structures.frame.reader.access import Table, once, shown
 from structures.frame.reader.stations import NAME
-from structures.frame.reader.webs import read_webs
+from structures.frame.reader.webs import note_hole, read_webs
 
 
 def read_chains(top: Table) -> tuple[Chain, ...]:
@@ -38,18 +40,11 @@ def _chain(table: Table) -> Chain:
         pass_room_in=table.length("pass_room", 0.0, most=24.0),
     )
     table.done()
-    _note_hole(table, chain.flat_hole_in, chain.flat_width_in)
+    note_hole(table, chain.flat_hole_in, chain.flat_width_in)
     _note_passing(table, chain)
     if landings:
         _note_landings(table, chain)
     return chain
-
-
-def _note_hole(table: Table, hole_in: float | None, width_in: float) -> None:
-    """A flattened end is wider than the hole in it."""
-    if hole_in is not None and hole_in >= width_in:
-        table.problems.add("flat-hole", table.key("flat_hole"), "{key} = {hole_in} leaves nothing of a flat {width_in} wide: "
-                           "less than that would do.", hole_in=hole_in, width_in=width_in)
 
 
 def _landing(item: Table) -> Landing:
@@ -112,7 +107,7 @@ def read_ties(top: Table) -> tuple[TieSet, ...]:
     once(top.problems, tables, "code")
     ties = []
     for table in tables:
-        ties.append(TieSet(
+        item = TieSet(
             code=table.text("code", pattern=NAME, like="ties"),
             option=table.text("option", ""),
             role=table.text("role", like="tie"),
@@ -123,8 +118,8 @@ def read_ties(top: Table) -> tuple[TieSet, ...]:
             flat_round_in=table.length("flat_round", most=24.0),
             station=table.text("station", ""),
             flat_hole_in=table.optional_length("flat_hole", least=0.01),
-            webs=read_webs(table),
-        ))
+        )
+        ties.append(dataclasses.replace(item, webs=read_webs(table, item)))
         table.done()
-        _note_hole(table, ties[-1].flat_hole_in, ties[-1].flat_width_in)
+        note_hole(table, item.flat_hole_in, item.flat_width_in)
     return tuple(ties)

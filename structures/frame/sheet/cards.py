@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from structures.frame import drawing
-from structures.frame.document import Brace, Tie
+from structures.frame.document import Brace, Piece
 from structures.frame.names import listed
 from structures.frame.sheet.telling import Telling
 from structures.frame.sheet.whole import BuildSheet
@@ -34,7 +34,7 @@ class Card:
 
 
 def card_parts(sheet: BuildSheet) -> tuple[str, ...]:
-    """The parts that have a card: braces and ties whose flattened ends the document states."""
+    """The parts that have a card: braces, ties and webs whose flattened ends the document states."""
     return tuple(end.part for end in drawing.life_ends(sheet.document))
 
 
@@ -44,30 +44,26 @@ def make_card(sheet: BuildSheet, part: str, palette: Mapping[str, str] | None) -
     if found is None:
         return None
     telling = Telling(sheet.document, sheet.units)
-    every: list[Brace | Tie] = [*sheet.document.braces, *sheet.document.ties]
-    pieces = [piece for piece in every if piece.part == found.part]
+    pieces = [piece for piece in sheet.document.pieces() if piece.part == found.part]
     first = next(piece for piece in pieces if piece.id == found.piece)
     return Card(found.part, telling.name(found.part), telling.letter(found.part), telling.figure(first.length_in), len(pieces),
                 tuple(_end(sheet, first, pieces, end, palette) for end in _ends(first, found.end)))
 
 
-def _ends(piece: Brace | Tie, shown: str) -> tuple[str, ...]:
+def _ends(piece: Piece, shown: str) -> tuple[str, ...]:
     """Both ends of a piece that is turned, the turned one last; one end where both are alike."""
     if not isinstance(piece, Brace) or not piece.twist_made:
         return (shown,)
     return ("to" if shown == "from" else "from", shown)
 
 
-def _end(
-    sheet: BuildSheet, piece: Brace | Tie, pieces: list[Brace | Tie], end: str, palette: Mapping[str, str] | None
-) -> CardEnd:
+def _end(sheet: BuildSheet, piece: Piece, pieces: list[Piece], end: str, palette: Mapping[str, str] | None) -> CardEnd:
     svg = drawing.render_life_end(sheet.document, piece.id, end, palette=palette, units=sheet.units, name=f"life-{end}")
-    turned = isinstance(piece, Brace) and piece.twist_made
-    if not turned:
+    if not isinstance(piece, Brace) or not piece.twist_made:
         return CardEnd("Both ends are alike", f"{_count(len(pieces))} in this order", svg)
-    codes = [(one.landing_from if end == "from" else one.landing_to).code for one in pieces]
-    last = isinstance(piece, Brace) and piece.turned_end == end
-    return CardEnd("The end that is turned, bolted last" if last else "The end that is bolted first", f"It goes to {listed(codes)}", svg)
+    codes = [(one.landing_from if end == "from" else one.landing_to).code for one in pieces if isinstance(one, Brace)]
+    title = "The end that is turned, bolted last" if piece.turned_end == end else "The end that is bolted first"
+    return CardEnd(title, f"It goes to {listed(codes)}", svg)
 
 
 def _count(pieces: int) -> str:

@@ -13,7 +13,7 @@ from . import metal as m
 from .kinds import JointKind
 from .panel import Panel
 from .paper import Need, Paper, lay_out
-from .sizes import Metal, flat_of, tube_words, usual_flat
+from .sizes import Metal, flat_of, tube_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +77,14 @@ def _web_plane(sizes: Metal, joint: Joint) -> Plane:
     on_tie = joint.station == "web"
     here, there = (web.start, web.end) if on_tie else (web.end, web.start)
     tube_in = 2 * web.radius_in
+    flat, _ = flat_of(web, tube_in)
     words = ("web", "up to its hoop" if on_tie else "down to its tie")
     if on_tie:
         tie: Tie = next(t for t in document.ties if t.id in joint.holds)
         return Plane("collar tie", document.tubes.get(tie.role, 1.315), (1.0, 0.0), (0.0, 1.0), _way(here, there), tube_in,
-                     usual_flat(tube_in), words, "")
+                     flat, words, "")
     axis, inward = _hoop_at(sizes, joint, joint.from_foot_in or 0.0)
-    return Plane("hoop", sizes.hoop_in, axis, inward, _way(here, there), tube_in, usual_flat(tube_in), words, "")
+    return Plane("hoop", sizes.hoop_in, axis, inward, _way(here, there), tube_in, flat, words, "")
 
 
 def _hoop_at(sizes: Metal, joint: Joint, from_foot: float) -> tuple[m.V, m.V]:

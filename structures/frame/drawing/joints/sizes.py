@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from structures.frame.document import Brace, Document, Flat, Hardware, Tie
+from structures.frame.document import Brace, Document, Flat, Hardware, Member, Tie
 from structures.frame.lengths import inches_only, millimetres
 
 # Drawn so where no file states it, and then without a figure: common practice, no source.
@@ -98,7 +98,7 @@ def wall_in(diameter_in: float) -> float:
     return diameter_in * _USUAL_WALL
 
 
-def flat_of(piece: Brace | Tie, tube_in: float) -> tuple[Flat, bool]:
+def flat_of(piece: Brace | Tie | Member, tube_in: float) -> tuple[Flat, bool]:
     """The flattened end of a piece, and whether the document states it; else one as wide as such ends usually are."""
     return (piece.flat, True) if piece.flat is not None else (usual_flat(tube_in), False)
 
