@@ -2,6 +2,7 @@
 
 import dataclasses
 import math
+import re
 
 import pytest
 
@@ -177,6 +178,27 @@ def test_labels_of_joints_are_clear_and_none_is_left_out(name, units):
             else:
                 letters = {"".join(e.itertext()) for kind_ in ("mkt", "mkqt") for e in drawn.of_class(kind_)}
                 assert letters == named, f"{kind.role} {size}"
+
+
+SLIP = re.compile(r"[:;,.]\s*[:;,.]|^[\s:;,.]|[\s:;,]$|\s{2}|\s[:;,.]|\b(\w+) \1\b")
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+@pytest.mark.parametrize("name", FRAMES)
+def test_the_key_of_a_joint_is_written_cleanly(name, units):
+    """No mark of punctuation or word stands twice, and none stands where nothing precedes or follows it."""
+    frame = FRAMES[name]()
+    said = {row.words for kind in joint_kinds(frame) for row in joint_key(frame, kind.fitting, role=kind.role, units=units)}
+    assert len(said) > 20
+    assert [words for words in said if SLIP.search(words)] == []
+    assert SLIP.search("the bands meet on the mark:: one above it")
+
+
+def test_the_ears_of_a_webs_band_stand_above_the_tie_and_a_ties_inward_of_the_hoop():
+    """The family says so: hole_direction "upward" and "inward"."""
+    frame = document("g30-b", 48, ("webs",))
+    said = {row.words for kind in joint_kinds(frame) for row in joint_key(frame, kind.fitting, role=kind.role)}
+    assert {"two ears, side by side: above the collar tie", "two ears, side by side: inward of the hoop"} <= said
 
 
 def test_a_letter_names_one_thing_in_all_joints(g26):

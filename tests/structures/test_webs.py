@@ -74,9 +74,8 @@ def test_its_flattened_ends_are_as_its_ties_where_the_file_says_no_more():
 
 
 def test_a_file_may_give_a_web_a_flattened_end_of_its_own():
-    made = read_family(changed(
-        ('role = "web"\nfrom_middle', 'role = "web"\nflat = "1/2 in"\nflat_width = "1 in"\nflat_hole = "5/16 in"\nfrom_middle'), name="g30-b",
-    ), source="g30-b.toml")
+    own = 'role = "web"\nflat = "1/2 in"\nflat_width = "1 in"\nflat_hole = "5/16 in"\nfrom_middle'
+    made = read_family(changed(('role = "web"\nfrom_middle', own), name="g30-b"), source="g30-b.toml")
     doc = compute(made, choose(made, length_in=576, with_=["webs"]), sha256="")
     assert {web.flat for web in webs_of(doc)} == {Flat(0.5, 1.0, 0.5625, 0.116, 0.3125)}
     assert {tie.flat for tie in doc.ties} == {Flat(0.5625, 1.125, 0.5625, 0.116, 0.34375)}
@@ -142,8 +141,8 @@ def test_webs_need_ties():
     ('hoop_fitting = "web-band"', 'hoop_fitting = "end-band"', "fittings.end-band.hole_offset is missing, and it holds webs of role "
      "web: write how far "
      "the bolt hole lies from the tube's axis."),
-    ('role = "web"\nfrom_middle', 'role = "web"\nflat_width = "1/4 in"\nfrom_middle', "ties.ties.webs.web.flat_hole = 0-0 3/8 leaves nothing "
-     "of a flat 0-0 1/4 wide: less than that would do."),
+    ('role = "web"\nfrom_middle', 'role = "web"\nflat_width = "1/4 in"\nfrom_middle', "ties.ties.webs.web.flat_hole = 0-0 3/8 leaves "
+     "nothing of a flat 0-0 1/4 wide: less than that would do."),
     ('hole_offset = "1 3/8 in"', 'hole_offset = "1/2 in"', "fittings.web-tie-band.hole_offset = 0-0 1/2 lies inside the tube that "
      "it is on: "
      "0-0 11/16 or more would do."),

@@ -112,8 +112,8 @@ def _face(panel: Panel, sizes: Metal, plane: Plane, tall: float, reach: float) -
     panel.sheet.polyline("hid", tip)
     m.hex_face(panel, hole, sizes.bolt(2 * sizes.ear), nut=not _away(hardware.bolt_points))
     panel.say(m.turned((0, 0), plane.axis, -0.35, 0.3), "band", sizes.part_name("band"))
-    way = hardware.hole_direction or "toward the piece"
-    panel.say(m.turned(hole, plane.ear, 0.4, 0.4), "ears", "two ears, side by side", f"{way} of the {plane.holder}")
+    way = {"inward": "inward of", "upward": "above"}.get(hardware.hole_direction, "to one side of")
+    panel.say(m.turned(hole, plane.ear, 0.4, 0.4), "ears", "two ears, side by side", f"{way} the {plane.holder}")
     panel.say(m.turned(hole, plane.piece, reach - 1.2, 0), "piece", *plane.words, plane.mark)
     panel.say(m.turned((0, 0), plane.axis, tall - 0.8, 0.3), "hoop" if plane.holder == "hoop" else "tie",
               f"{plane.holder} {tube_words(plane.tube_in, sizes.units)}")
