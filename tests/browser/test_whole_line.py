@@ -32,6 +32,7 @@ def test_from_size_and_options_to_the_walk_round(visitor_for, sue, wes, olive, a
     tag = ship(warehouse, number)
     answer(support, number, tag)
     let_see(support, tag, ada)
+    finish(support, tag)
     storm(owner, tag)
     walk(visitor_for(ada), tag, photo)
     send_parts(owner, tag)
@@ -144,6 +145,18 @@ def let_see(visitor, tag: str, who) -> None:
     visitor.fill("Since", TODAY)
     visitor.press("Let them see it")
     visitor.says(who.called)
+
+
+def finish(visitor, tag: str) -> None:
+    """A day before the load left can't be the day on which it stood; the day itself can."""
+    visitor.goto(f"/structures/{tag}/")
+    day = "Finished on, empty while in parcels or unknown"
+    visitor.fill(day, "2020-01-01")
+    visitor.press("Keep", status=422)
+    visitor.says(f"{tag} can't be finished on 1 January 2020: it left here on")
+    visitor.fill(day, TODAY)
+    visitor.press("Keep")
+    visitor.says(f"{tag} stands")
 
 
 def storm(visitor, tag: str) -> None:
