@@ -38,15 +38,16 @@ def test_mid_length_pieces_have_a_place_of_their_own():
 
 
 def test_the_kinds_of_no_are_kept_apart():
+    offered = ("double-film", "film", "anchors", "boards", "roll-up", "webs")
     assert [(no.code, no.kind) for no in no_rows(kit("g30-b", 96))] == [
-        ("film", "offered, not bought"), ("boards", "offered, not bought"), ("snow-ties", "replaced"),
+        *((code, "offered, not bought") for code in offered), ("snow-ties", "replaced"),
     ]
     kinds = {no.code: no.kind for no in no_rows(kit())}
     assert kinds["mid-braces"] == "not made for this size"
 
 
 def test_the_sentence_to_read_aloud():
-    said = plain(braces_said(kit(with_=("film", "boards")), "included"))
+    said = plain(braces_said(kit(with_=("film", "boards", "double-film", "anchors", "roll-up")), "included"))
     assert said == (
         "This order included 16 corner brace pieces: 8 side and 8 roof, two chains in each corner. The lower roof pieces are "
         "turned, 2 to the left and 2 to the right. It did not include snow pack."
@@ -86,7 +87,8 @@ def test_a_frame_without_braces_says_none():
 
 
 def test_names_with_an_and_in_them_stay_whole():
-    assert plain(braces_said(kit(), "included")).endswith("It did not include film, hip and base boards or snow pack.")
+    assert plain(braces_said(kit(), "included")).endswith(
+        "It did not include double film with a blower, film, ground anchors, hip and base boards, roll-up sides or snow pack.")
 
 
 def test_a_piece_left_out_breaks_the_words_each_corner():

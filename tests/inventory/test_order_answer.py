@@ -37,7 +37,8 @@ def test_it_answers_in_one_or_two_sentences(who, client_for, shipped, request):
     said = words(page(client_for(request.getfixturevalue(who)), shipped))
     assert (
         "This order included 16 corner brace pieces: 8 side and 8 roof, two chains in each corner. The lower roof pieces are "
-        "turned, 2 to the left and 2 to the right. It did not include film, hip and base boards or snow pack."
+        "turned, 2 to the left and 2 to the right. It did not include double film with a blower, film, ground "
+        "anchors, hip and base boards, roll-up sides or snow pack."
     ) in said
 
 

@@ -99,12 +99,12 @@ from tests.structures.family_texts import changed, sentences, text_of
         id="a half for a count",
     ),
     pytest.param(
-        [('bases = ["fixed"]', 'bases = "fixed"')],
+        [('bases = ["fixed", "rolling"]', 'bases = "fixed"')],
         ['size.bases = "fixed" is no list of texts: write a list of texts, like ["one", "two"].'],
         id="a text for a list",
     ),
     pytest.param(
-        [('bases = ["fixed"]', 'bases = []')],
+        [('bases = ["fixed", "rolling"]', 'bases = []')],
         ['size.bases = [] is no list of texts: write a list of texts, like ["one", "two"].'],
         id="an empty list",
     ),
@@ -135,11 +135,11 @@ from tests.structures.family_texts import changed, sentences, text_of
         id="a name for a count",
     ),
     pytest.param(
-        [('[[film]]', '[film]')],
+        [('[[hoop.seams]]', '[hoop.seams]')],
         [
-            'film = {"code": "film", "name": "film sheet", "part": "FR44-100"... is no list of blocks: write blocks [[film]].',
-            'options.film.offer = "optional", and nothing in the file has option = "film": give it a piece, or write offer = '
-            '"not offered".',
+            'hoop.seams = {"side": "both", "at": "12-0", "swage": "6 in", "swaged":... is no list of blocks: write blocks '
+            '[[hoop.seams]].',
+            'hoop.sections names 3 sections, and the seams join 1: name them from the left foot over the ridge to the right foot.',
         ],
         id="a block for a list of blocks",
     ),
@@ -149,6 +149,7 @@ from tests.structures.family_texts import changed, sentences, text_of
             ('[tubes.hoop]', '[tubs.hoop]'),
             ('[tubes.post]', '[tubs.post]'),
             ('[tubes.purlin]', '[tubs.purlin]'),
+            ('[tubes.runner]', '[tubs.runner]'),
         ],
         ['tubes = 3 is no block: write a block [tubes].', 'tubs is no key that can be here: did you mean tubes?'],
         id="a value for a block",
@@ -157,9 +158,9 @@ from tests.structures.family_texts import changed, sentences, text_of
         [('[tubes.hoop]', '[tubes.Hoop]')],
         [
             'tubes.Hoop is no name that can be here: write it like hoop.',
-            'parts.HS26-S.tube = "hoop" names no tube of this file: known are post, purlin.',
-            'parts.HS26-R.tube = "hoop" names no tube of this file: known are post, purlin.',
-            'hoop.tube = "hoop" names no tube of this file: known are post, purlin.',
+            'parts.HS26-S.tube = "hoop" names no tube of this file: known are post, purlin, runner.',
+            'parts.HS26-R.tube = "hoop" names no tube of this file: known are post, purlin, runner.',
+            'hoop.tube = "hoop" names no tube of this file: known are post, purlin, runner.',
         ],
         id="a name in capitals",
     ),
