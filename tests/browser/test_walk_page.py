@@ -72,7 +72,7 @@ def test_the_bay_works_without_any_script(browser, screen, live_server, visit, a
     page.wait_for_url("**/walk/B3-R/")
     context.close()
     assert visit.observations.filter(given="one by one").get().state == "unseen"
-    assert visit.observations.filter(given="all the rest").count() == 17
+    assert visit.observations.filter(given="all the rest").count() == 15
     assert visit.observations.filter(given="one by one").get().device_at is None
 
 
