@@ -21,7 +21,7 @@ MOST_TYPED = 60
 
 @dataclass(frozen=True)
 class Looking:
-    """One look at one drawing. `lit` is a part number, a piece's place id or "", `layers` those that are shown, `standing`
+    """One look at one drawing. `lit` is a part number, the place id of a piece or joint, or "", `layers` those that are shown, `standing`
     where one stands ("" for a drawing that is seen from nowhere)."""
 
     view: View
@@ -61,8 +61,9 @@ class Looking:
 
 
 def lit_of(document: Document, asked: str) -> str:
-    """What was asked to be lit, where this document has it: a part of its kit or a piece of it; else ""."""
-    return asked if any(line.part == asked for line in document.lines) or part_of(document, asked) else ""
+    """What was asked to be lit, where this document has it: a part of its kit, a piece of it or a joint; else ""."""
+    known = any(line.part == asked for line in document.lines) or any(joint.id == asked for joint in document.joints)
+    return asked if known or part_of(document, asked) else ""
 
 
 def _asked_view(query: QueryDict, views: Sequence[View]) -> View:

@@ -4,6 +4,7 @@ import pytest
 
 from tests.factories import structure
 
+SEEN = "(one) => one.getClientRects().length > 0"     # checkVisibility says yes to a group that is not displayed
 pytestmark = pytest.mark.django_db(transaction=True)
 
 
@@ -37,8 +38,7 @@ def pieces(visitor, part: str):
 def lit(visitor) -> set[str]:
     """The place ids of the pieces that the drawing shows as lit."""
     return set(visitor.page.eval_on_selector_all(
-        "#drawing .pc", "(all) => all.filter((one) => one.checkVisibility() && one.matches('.is-lit')).map((one) => one.dataset.id)"
-    ))
+        "#drawing .pc.is-lit", f"(all) => all.filter({SEEN}).map((one) => one.dataset.id)"))
 
 
 def said(visitor) -> str:
@@ -83,9 +83,9 @@ def test_touching_a_piece_lights_it_and_its_line(at):
 def test_keys_reach_every_piece_and_light_it(at):
     visitor = at(view="side-right")
     every = visitor.page.eval_on_selector_all(
-        "#drawing .pc", "(all) => all.filter((one) => one.checkVisibility()).map((one) => one.dataset.id)")
+        "#drawing .pc", f"(all) => all.filter({SEEN}).map((one) => one.dataset.id)")
     reached = visitor.page.eval_on_selector_all(
-        '#drawing .pc[tabindex="0"]', "(all) => all.filter((one) => one.checkVisibility()).map((one) => (one.focus(), one.dataset.id))")
+        '#drawing .pc[tabindex="0"]', f"(all) => all.filter({SEEN}).map((one) => (one.focus(), one.dataset.id))")
     assert reached == every[:1]
     met = []
     for _ in every:
@@ -134,19 +134,80 @@ def test_a_layer_hides_without_a_new_page_and_stays_hidden_by_its_address(at):
     visitor.look()
 
 
-def test_what_a_view_or_a_layer_hides_is_said_so(at):
-    visitor = at(view="inside-tag-right")
+def hardware(visitor) -> set[str]:
+    """The place ids of bands, connectors, screws and bolts that can be seen."""
+    shown = visitor.page.eval_on_selector_all("#drawing .pc", f"(all) => all.filter({SEEN}).map((one) => one.dataset.id)")
+    return {place for place in shown if place.split(":")[1] in ("band", "connector", "screw", "bolt", "splice", "bracket")}
+
+
+@pytest.mark.parametrize("view", ["frame", "side-right", "section", "unrolled", "inside-tag-right"])
+def test_hardware_is_lit_by_its_line_though_its_layer_is_hidden(at, view):
+    visitor = at(view=view, chosen=1, layer="marks")
+    assert not visitor.page.get_by_label("Hardware", exact=True).is_checked()
+    assert hardware(visitor) == set()
+    line(visitor, "BC190").hover()
+    assert hardware(visitor) == lit(visitor)
     line(visitor, "BC190").click()
     settled(visitor, "BC190")
-    assert lit(visitor)
     assert said(visitor).startswith("Band clamp 1.90, BC190: 56, at ")
     assert "This view shows none" not in said(visitor)
+    bands = lit(visitor)
+    assert bands
+    assert {place.split(":")[1] for place in bands} == {"band"}
+    assert hardware(visitor) == bands
+    visitor.look()
+    visitor.page.get_by_label("Hardware", exact=True).check()
+    assert hardware(visitor) > bands
+    assert lit(visitor) == bands
+    visitor.look()
     visitor.page.get_by_label("Hardware", exact=True).uncheck()
     line(visitor, "BC190").click()
-    line(visitor, "BC190").click()
-    assert said(visitor).endswith("They are in a layer that is not ticked.")
+    settled(visitor, "")
+    visitor.page.mouse.move(1, 1)
+    assert hardware(visitor) == set()
+
+
+def test_a_joint_is_lit_with_its_line_and_a_link_shows_the_same(at):
+    """A joint of three parts lights the line of the first of them: its band."""
+    visitor = at(view="side-right", chosen=1, layer="hardware")
+    band = "H2-R-mid:band:1"
+    visitor.page.locator(f'#drawing .pc[data-id="{band}"]:visible').dispatch_event("click")
+    settled(visitor, band)
+    assert lit(visitor) == {band}
+    assert line(visitor, "BC190").get_attribute("aria-pressed") == "true"
+    assert said(visitor) == "H2-R-mid: Band clamp 1.90, BC190, one of 56."
+    visitor.page.reload()
+    assert lit(visitor) == {band}
+    assert line(visitor, "BC190").get_attribute("aria-pressed") == "true"
+
+
+def test_keys_pass_over_what_is_hidden_and_find_what_is_left(at):
+    visitor = at(view="side-right", chosen=1, layer="hardware")
+    page = visitor.page
+    last = page.eval_on_selector_all(
+        "#drawing .pc", f"(all) => {{ const seen = all.filter({SEEN}); seen[0].focus(); return seen.length; }}")
+    page.keyboard.press("End")
+    assert page.evaluate("() => Boolean(document.activeElement.closest('.layer-hardware'))")
+    assert last > 100
+    page.get_by_label("Hardware", exact=True).uncheck()
+    reached = page.eval_on_selector_all(
+        '#drawing .pc[tabindex="0"]', f"(all) => all.filter({SEEN}).map((one) => (one.focus(), one.dataset.id))")
+    assert len(reached) == 1
+    page.keyboard.press("End")
+    assert not page.evaluate("() => Boolean(document.activeElement.closest('.layer-hardware'))")
+    assert page.evaluate("() => document.activeElement.matches('.pc')")
+
+
+def test_a_line_that_a_view_shows_none_of_is_said_so(at):
+    """Posts stand in the ground below a frame that is laid flat; film screws are counted by a measure and lie nowhere."""
+    visitor = at(view="unrolled")
+    line(visitor, "GP166-30").click()
+    assert said(visitor).endswith(" This view shows none of them.")
+    assert lit(visitor) == set()
+    line(visitor, "CH10").click()
+    assert said(visitor).endswith("counted by a measure: no place in the drawing is theirs alone.")
     line(visitor, "PS131-106").click()
-    assert "is not ticked" not in said(visitor)
+    assert "This view shows none" not in said(visitor)
 
 
 def test_what_was_lit_and_ticked_goes_with_one_to_another_view(at):

@@ -5,6 +5,7 @@ import pytest
 from structures.frame.drawing import LAYERS, SIZES, VIEWS, render
 from tests.structures.drawn import SVG, Drawn, points, words_of
 from tests.structures.frames import all_names, document
+from tests.structures.full_family import full_document
 from tests.structures.test_drawing_labels import USUAL_FT, assert_clear
 
 
@@ -64,6 +65,74 @@ def test_every_piece_that_a_view_shows_can_be_lit_by_its_id(g26, view, size):
     if view in ("frame", "unrolled") and size == "wide":
         assert {b.id for b in g26.braces} <= shown
         assert {t.id for t in g26.ties} <= shown
+
+
+def joint_groups(drawn, frame):
+    """The groups of joints by place id."""
+    ids = {joint.id for joint in frame.joints}
+    return {group.attrib["data-id"]: group for group in drawn.of_class("pc") if group.attrib["data-id"] in ids}
+
+
+def kit_parts(frame):
+    """By place id, what the kit's lines say goes there."""
+    found = {}
+    for line in frame.lines:
+        for because in line.because:
+            for place in because.where:
+                found.setdefault(place, set()).add(line.part)
+    return found
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_every_sign_of_hardware_can_be_lit_by_its_place_and_by_each_of_its_parts(g26, view):
+    groups, parts = joint_groups(Drawn(render(g26, view, "wide", layers=LAYERS)), g26), kit_parts(g26)
+    assert groups
+    for ident, group in groups.items():
+        assert set(group.attrib["data-part"].split(" ")) == parts[ident]
+        assert len(list(group)) == 1
+    shown = {part for ident in groups for part in parts[ident]}
+    held = {part for joint in g26.joints for part in parts[joint.id]}
+    assert {"BC190", "CC190-131", "BT516-1", "NT516", "BT38-3", "SC14", "UB14", "BS12"} <= held
+    assert held <= shown
+
+
+def test_a_side_has_a_sign_for_each_of_its_own_joints_and_those_at_the_ridge(g26):
+    groups = joint_groups(Drawn(render(g26, "side-right", "wide", layers=LAYERS)), g26)
+    assert set(groups) == {joint.id for joint in g26.joints if joint.side in ("right", "")}
+
+
+def test_the_frame_laid_flat_has_no_sign_of_what_stands_off_its_skin():
+    """Webs are bolted to ties in the air between two sides, and a door hangs in the end wall."""
+    frame = full_document()
+    groups = joint_groups(Drawn(render(frame, "unrolled", "wide", layers=LAYERS)), frame)
+    off = {joint.id for joint in frame.joints if joint.kind in ("door", "blower") or joint.fitting == "web-tie-band"}
+    assert off
+    assert set(groups) == {joint.id for joint in frame.joints} - off
+
+
+@pytest.mark.parametrize("layers", [(), LAYERS], ids=["no layer", "every layer"])
+@pytest.mark.parametrize("view", [*VIEWS, "inside-tag-right", "corner-far-left"])
+def test_hardware_that_was_asked_for_is_lit_whichever_layers_are_hidden(g26, view, layers):
+    drawn = Drawn(render(g26, view, "wide", lit=["NT516"], layers=layers))
+    hidden = {inner for layer in drawn.of_class("layer") for inner in layer.iter()}
+    lit = {ident for ident, group in joint_groups(drawn, g26).items() if group not in hidden}
+    assert lit
+    every = joint_groups(Drawn(render(g26, view, "wide", layers=LAYERS)), g26)
+    assert lit == {ident for ident in every if "NT516" in kit_parts(g26)[ident]}
+    for ident in lit:
+        (shape, *_) = list(joint_groups(drawn, g26)[ident])
+        assert shape.attrib["class"] == "clamp-lit"
+
+
+def test_in_section_the_joint_that_was_asked_for_stands_for_its_like(g26):
+    """H7 has no brace, so its connector lies behind hoop 2's in the section; asked for by name it is the one that is lit."""
+    like = [joint.id for joint in g26.joints if joint.kind == "connector" and joint.station == "ridge"]
+    assert "H7-ridge:connector:1" in like[1:]
+    plain = joint_groups(Drawn(render(g26, "section", "wide", layers=LAYERS)), g26)
+    assert set(like) & set(plain) == {like[0]}
+    asked = joint_groups(Drawn(render(g26, "section", "wide", lit=["H7-ridge:connector:1"], layers=LAYERS)), g26)
+    assert set(like) & set(asked) == {"H7-ridge:connector:1"}
+    assert len(asked) == len(plain)
 
 
 def test_a_hoop_section_that_was_asked_for_is_lit_where_it_lies(g26):

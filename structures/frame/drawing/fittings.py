@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from typing import TYPE_CHECKING
 
 from structures.frame.document import Joint, Landing, Point
@@ -27,15 +27,13 @@ class Fittings:
         self.view, self.sheet = view, view.sheet
         self.joints = {joint.id: joint for joint in view.scene.document.joints}
         self.drawn: set[str] = set()
-        self.parts = {one.code: one.parts[0][0] for one in view.scene.document.hardware if one.parts}
 
     def draw_bands(self, landings: Sequence[Landing]) -> None:
         """The bands at some landings on the drawn hoops: ear first, strap over it, the lower of two first."""
         shown = [landing for landing in landings if landing.hoop in self.view.corner.hoops]
-        with self.sheet.layer("hardware"):
-            for landing in sorted(shown, key=lambda landing: (self._rank(landing.hoop), landing.from_foot_in)):
-                if landing.joint in self.joints:
-                    self._band(landing)
+        for landing in sorted(shown, key=lambda landing: (self._rank(landing.hoop), landing.from_foot_in)):
+            if landing.joint in self.joints:
+                self._band(landing)
 
     def _rank(self, hoop: int) -> int:
         return self.view.far_to_near.index(hoop)
@@ -64,11 +62,13 @@ class Fittings:
 
     @contextmanager
     def _piece(self, joint: Joint) -> Iterator[str]:
-        """A joint's own group, lit or plain by its place or its first part; gives the class of its shapes."""
-        part = self.parts.get(joint.fitting, "")
+        """A joint's own group, lit or plain by its place or its parts; gives the class of its shapes. What was asked for
+        belongs to no layer, so that it is seen whichever are hidden."""
+        scene = self.view.scene
         self.drawn.add(joint.id)
-        with self.sheet.piece(joint.id, part):
-            yield "clamp-lit" if self.view.scene.asks_for(joint.id, part) else "clamp"
+        lit = scene.asks_for_joint(joint)
+        with nullcontext() if lit else self.sheet.layer("hardware"), self.sheet.piece(joint.id, " ".join(scene.parts_at(joint.id))):
+            yield "clamp-lit" if lit else "clamp"
 
     def _strap(self, kind: str, low: Point, high: Point) -> None:
         a, b = self.view.at(low), self.view.at(high)
@@ -78,15 +78,14 @@ class Fittings:
 
     def draw_end_bands(self) -> None:
         """The bands of purlin ends on an end hoop, each side of their run's mark."""
-        with self.sheet.layer("hardware"):
-            for joint, mark in self._end_bands():
-                s = mark + self.view.factor * ((joint.from_foot_in or mark) - mark)
-                half = self.view.factor * _USUAL_IN / 2
-                hoop = joint.hoop or 1
-                if joint.side != self.view.corner.side:
-                    s = 2 * self.view.profile.half_in - s
-                with self._piece(joint) as kind:
-                    self._strap(kind, self.view.on_hoop(hoop, s - half), self.view.on_hoop(hoop, s + half))
+        for joint, mark in self._end_bands():
+            s = mark + self.view.factor * ((joint.from_foot_in or mark) - mark)
+            half = self.view.factor * _USUAL_IN / 2
+            hoop = joint.hoop or 1
+            if joint.side != self.view.corner.side:
+                s = 2 * self.view.profile.half_in - s
+            with self._piece(joint) as kind:
+                self._strap(kind, self.view.on_hoop(hoop, s - half), self.view.on_hoop(hoop, s + half))
 
     def _end_bands(self) -> list[tuple[Joint, float]]:
         """Each end band in view with its run's mark from the foot."""
@@ -105,11 +104,10 @@ class Fittings:
         """Connectors, where runs cross inner hoops, and the bolts of the purlin ends."""
         view = self.view
         radius = 5.5 if view.size == "wide" else 5 if view.size == "desk" else 4
-        with self.sheet.layer("hardware"):
-            for joint in self.joints.values():
-                if joint.kind == "connector" and joint.hoop in view.corner.hoops and joint.side in ("", view.corner.side):
-                    with self._piece(joint) as kind:
-                        self.sheet.circle("conn" if kind == "clamp" else kind, self.place_of(joint), radius)
+        for joint in self.joints.values():
+            if joint.kind == "connector" and joint.hoop in view.corner.hoops and joint.side in ("", view.corner.side):
+                with self._piece(joint) as kind:
+                    self.sheet.circle("conn" if kind == "clamp" else kind, self.place_of(joint), radius)
 
     def place_of(self, joint: Joint) -> XY:
         """Where a joint on a hoop lies on the sheet; a connector half way between the axes that it joins."""

@@ -18,7 +18,7 @@ from .codes import draw_codes
 from .eye import ACROSS, ALONG, RISE, TO_EYE
 from .flags import draw_flags, draw_unseen, wrong_spots
 from .frame_figures import FrameFigures
-from .frame_kit import draw_kit_lines, draw_near_wall, draw_signs, draw_webs
+from .frame_kit import draw_hardware, draw_kit_lines, draw_near_wall, draw_webs
 from .scene import Lengthwise, Piece, Scene
 from .sheet import XY, Sheet
 
@@ -137,8 +137,7 @@ class FrameView:
         draw_near_wall(self)
         draw_kit_lines(self)
         self._near_pieces([p for p in plain if p.zone != "tie" and not self.is_far(p)])
-        with self.sheet.layer("hardware"):
-            draw_signs(self)
+        draw_hardware(self)
         self._asked(lit)
         self._breaks()
         self._rings()

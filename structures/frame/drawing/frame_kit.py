@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from structures.frame.document import Member
+from structures.frame.document import Joint, Member
 
-from .hardware import draw_sign
+from .hardware import draw_signs, drawn_bay
 from .kitlines import draw_sections, draw_sticks
 from .sheet import XY
 from .wall import rects_of
@@ -64,9 +64,13 @@ def draw_webs(view: FrameView) -> None:
                 view.sheet.line("lit-far" if lit else "tie", view.at(*member.start), view.at(*member.end))
 
 
-def draw_signs(view: FrameView) -> None:
+def draw_hardware(view: FrameView) -> None:
     """The hardware layer: a dot for each joint that faces the eye."""
-    for joint in view.scene.document.joints:
-        at = view.joint_at(joint)
-        if at is not None:
-            draw_sign(view.sheet, "screw", at)
+    above = view.scene.profile.point(view.turn())[1]
+
+    def at(joint: Joint) -> XY | None:
+        x, y, z = joint.at
+        seen = drawn_bay(view.axis, joint) and (x > -0.01 or z > above)
+        return view.at(x, y, max(z, 0.0)) if seen else None
+
+    draw_signs(view.sheet, view.scene, view.scene.document.joints, at, dots=True)

@@ -17,23 +17,42 @@ _APART = 15.0                      # arrows nearer than this to one drawn alread
 _PLANE = 0.35                      # an arrow shorter than this, seen on the sheet, is one that goes through it
 
 
-def draw_flat_hardware(sheet: Sheet, scene: Scene, axis: Axis, at_of: Callable[[Joint], XY | None]) -> None:
-    """Bands, connectors and screws on the frame laid flat."""
-    for joint in scene.document.joints:
-        at = at_of(joint)
-        if at is not None and joint.hoop is not None and axis.shows(joint.hoop):
-            draw_sign(sheet, joint.kind, at)
+def draw_signs(sheet: Sheet, scene: Scene, joints: Iterable[Joint], at_of: Callable[[Joint], XY | None], *, dots: bool = False) -> None:
+    """A sign for each joint that this view shows, each to be lit by itself; with `dots` all of them are dots.
+
+    What was asked for is drawn last and belongs to no layer, so that it is seen whichever are hidden.
+    """
+    if not sheet.draws("hardware") and not scene.asked.lit:
+        return
+    spots = [(joint, at) for joint in joints if (at := at_of(joint)) is not None]
+    lit = [(joint, at) for joint, at in spots if scene.asks_for_joint(joint)]
+    asked = {joint.id for joint, _ in lit}
+    if sheet.draws("hardware"):
+        with sheet.layer("hardware"):
+            for joint, at in spots:
+                if joint.id not in asked:
+                    _sign(sheet, scene, joint, at, dots=dots, lit=False)
+    for joint, at in lit:
+        _sign(sheet, scene, joint, at, dots=dots, lit=True)
 
 
-def draw_sign(sheet: Sheet, kind: str, at: XY) -> None:
-    """A joint's sign: a bar across the hoop for a band, a square for a connector, a dot for a screw or bolt."""
+def _sign(sheet: Sheet, scene: Scene, joint: Joint, at: XY, *, dots: bool, lit: bool) -> None:
+    """A bar across the hoop for a band, a square for a connector, a dot for a screw, a bolt and anything else."""
     x, y = at
-    if kind == "band":
-        sheet.rect("conn", Box(x - 4, y - 1.2, x + 4, y + 1.2))
-    elif kind == "connector":
-        sheet.rect("conn", Box(x - 3.2, y - 3.2, x + 3.2, y + 3.2))
-    else:
-        sheet.circle("dot", at, 1.5)
+    more = 1.2 if lit else 0.0
+    with sheet.piece(joint.id, " ".join(scene.parts_at(joint.id))):
+        if joint.kind == "band" and not dots:
+            sheet.rect("clamp-lit" if lit else "conn", Box(x - 4 - more, y - 1.2 - more, x + 4 + more, y + 1.2 + more))
+        elif joint.kind == "connector" and not dots:
+            sheet.rect("clamp-lit" if lit else "conn", Box(x - 3.2 - more, y - 3.2 - more, x + 3.2 + more, y + 3.2 + more))
+        else:
+            sheet.circle("clamp-lit" if lit else "dot", at, 3.2 if lit else 1.5)
+
+
+def drawn_bay(axis: Axis, joint: Joint) -> bool:
+    """Whether the place of a joint along the structure is drawn: at its hoop, or between the two hoops of its bay."""
+    y, last = joint.at[1] / axis.spacing, axis.shown[-1].last
+    return axis.shows(*(min(max(round(hoop) + 1, 1), last) for hoop in (math.floor(y + 0.01), math.ceil(y - 0.01))))
 
 
 def draw_arrows(sheet: Sheet, scene: Scene, joints: Iterable[Joint], at_of: Callable[[Joint], XY | None],

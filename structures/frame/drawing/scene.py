@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from structures.frame.document import Document, Landing, Member, Point
+from structures.frame.document import Document, Joint, Landing, Member, Point
 from structures.frame.lengths import MM_PER_INCH, show_length, sixteenths
 from structures.frame.profile import Profile
 
@@ -153,6 +153,26 @@ class Scene:
     def asks_for(self, *names: str) -> bool:
         """Whether something with one of these names (place id, part, option) was asked for."""
         return not self.asked.lit.isdisjoint(names)
+
+    @cached_property
+    def _parts(self) -> dict[str, list[str]]:
+        """Every part that the kit has for a place, by place id, in the kit's order."""
+        found: dict[str, list[str]] = {}
+        for line in self.document.lines:
+            for because in line.because:
+                for place in because.where:
+                    parts = found.setdefault(place, [])
+                    if line.part not in parts:
+                        parts.append(line.part)
+        return found
+
+    def parts_at(self, place: str) -> list[str]:
+        """The parts that go to a place by its id: a joint's band, bolt and nut."""
+        return self._parts.get(place, [])
+
+    def asks_for_joint(self, joint: Joint) -> bool:
+        """Whether a joint was asked for, by its place id or any part that goes to it."""
+        return bool(self.asked.lit) and self.asks_for(joint.id, *self.parts_at(joint.id))
 
     def lights(self, line: Lengthwise) -> bool:
         """Whether a purlin run or board was asked for."""

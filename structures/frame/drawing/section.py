@@ -134,8 +134,7 @@ class SectionView:
         draw_wall(self)
         self._tube_and_pieces()
         draw_skin(self)
-        with self.sheet.layer("hardware"):
-            draw_hardware(self)
+        draw_hardware(self)
         with self.sheet.layer("marks"):
             self._running_line()
         if self.place.half:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from structures.frame.document import Bar, Joint, Member
 
 from . import pencils
-from .hardware import draw_arrows, draw_sign
+from .hardware import draw_arrows, draw_signs
 from .kitlines import draw_posts, draw_sections
 from .sheet import XY, Box, text_box
 from .wall import rects_of
@@ -122,15 +122,20 @@ def draw_kit_lines(view: SectionView) -> None:
 
 
 def draw_hardware(view: SectionView) -> None:
-    """A sign for each joint, once for each place along the tube, and which way its bolt points."""
+    """A sign for each joint, once for each place along the tube, and which way its bolt points.
+
+    Of the joints of many hoops that lie behind each other one stands for all: that which was asked for.
+    """
     shown: dict[tuple[str, int, int], Joint] = {}
     for joint in view.scene.document.joints:
-        if joint.hoop is not None and (not view.place.half or joint.side != "right"):
-            shown.setdefault((joint.kind, round(joint.at[0] * 2), round(joint.at[2] * 2)), joint)
-    for joint in shown.values():
-        if joint.at[2] > 0:
-            draw_sign(view.sheet, "screw" if joint.kind == "band" else joint.kind, _joint_at(view, joint))
-    draw_arrows(view.sheet, view.scene, shown.values(), lambda joint: _joint_at(view, joint), lambda d: (d[0], -d[2], d[1]))
+        if not view.place.half or joint.side != "right":
+            place = (joint.fitting, round(joint.at[0] * 2), round(joint.at[2] * 2))
+            if place not in shown or joint.id in view.scene.asked.lit:
+                shown[place] = joint
+    draw_signs(view.sheet, view.scene, shown.values(), lambda joint: _joint_at(view, joint), dots=True)
+    with view.sheet.layer("hardware"):
+        on_hoops = [joint for joint in shown.values() if joint.hoop is not None]
+        draw_arrows(view.sheet, view.scene, on_hoops, lambda joint: _joint_at(view, joint), lambda d: (d[0], -d[2], d[1]))
 
 
 def _joint_at(view: SectionView, joint: Joint) -> XY:

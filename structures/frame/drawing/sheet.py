@@ -106,6 +106,10 @@ class Sheet:
         self.leaders: list[tuple[float, float, float, float]] = []
 
     # groups
+    def draws(self, name: str) -> bool:
+        """Whether a layer was asked for."""
+        return self.layers is None or name in self.layers
+
     @contextmanager
     def layer(self, name: str) -> Iterator[None]:
         """What is drawn inside belongs to a layer: "marks", "hardware", "places" or "names". One that was not asked for
@@ -114,12 +118,12 @@ class Sheet:
         self.out.append(f'<g class="layer layer-{name}">')
         yield
         self.out.append("</g>")
-        if (self.layers is not None and name not in self.layers) or len(self.out) == start + 2:
+        if not self.draws(name) or len(self.out) == start + 2:
             del self.out[start:]
 
     @contextmanager
     def piece(self, ident: str, part: str) -> Iterator[None]:
-        """What is drawn inside is one piece, which a page can light by its place id or its part."""
+        """What is drawn inside is one piece, which a page can light by its place id or its part; a joint's parts stand in a row."""
         self.out.append(f'<g class="pc" data-id="{escape(ident)}" data-part="{escape(part)}">')
         yield
         self.out.append("</g>")

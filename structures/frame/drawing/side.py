@@ -10,7 +10,7 @@ from . import pencils
 from .breaks import Axis, fitted, stretches
 from .codes import draw_codes
 from .flags import draw_flags, draw_unseen, wrong_spots
-from .hardware import draw_arrows, draw_sign
+from .hardware import draw_arrows, draw_signs, drawn_bay
 from .kitlines import draw_posts, draw_sections, draw_sticks
 from .lanes import down
 from .scene import PIPE_WORDS, Piece, Scene
@@ -107,8 +107,7 @@ class SideView:
         self._breaks()
         self._plain_pieces()
         self._asked_pieces()
-        with self.sheet.layer("hardware"):
-            self._hardware()
+        self._hardware()
         self._rings()
         self._lengths()
         if self.place.width > 400:
@@ -160,12 +159,15 @@ class SideView:
     def _hardware(self) -> None:
         """A sign for each joint, and which way its bolt points as seen from this side."""
         across = 1.0 if self.side == "right" else -1.0
-        joints = [joint for joint in self.scene.document.joints if self._joint_at(joint) is not None]
-        for joint in joints:
-            at = self._joint_at(joint)
-            if at is not None:
-                draw_sign(self.sheet, joint.kind, at)
-        draw_arrows(self.sheet, self.scene, joints, self._joint_at, lambda d: (d[1] * across, -d[2], -d[0] * across))
+        joints = self.scene.document.joints
+
+        def at(joint: Joint) -> XY | None:
+            seen = self._of_side(joint.side) and drawn_bay(self.axis, joint)
+            return self.at(joint.at[1], max(joint.at[2], 0.0)) if seen else None
+
+        draw_signs(self.sheet, self.scene, joints, at)
+        with self.sheet.layer("hardware"):
+            draw_arrows(self.sheet, self.scene, joints, self._joint_at, lambda d: (d[1] * across, -d[2], -d[0] * across))
 
     def _wrong(self) -> None:
         """Things wrong, and what could not be seen, on this side and the ridge."""

@@ -14,12 +14,13 @@ from . import pencils
 from .breaks import Axis, fitted, stretches
 from .codes import draw_codes
 from .flags import draw_flags, draw_unseen, wrong_spots
-from .hardware import draw_flat_hardware
+from .hardware import draw_signs, drawn_bay
 from .kitlines import draw_sections, draw_sticks
 from .lanes import down
 from .scene import PIPE_WORDS, Piece, Scene
 from .sheet import XY, Sheet, text_box
 
+_SKIN_IN = 8.0                     # what is joined farther off the hoops than this, as on a tie or in a door, is not on the frame laid flat
 _RUN_WORDS = {"purlin": "side purlin"}
 
 
@@ -95,6 +96,15 @@ class UnrolledView:
         side = joint.side or "left"
         return self.at(joint.at[1], self.from_left(side, joint.from_foot_in))
 
+    def _sign_at(self, joint: Joint) -> XY | None:
+        """A joint's sign: on its hoop, or where what runs along the structure is joined; None for what lies off the frame's skin."""
+        if not drawn_bay(self.axis, joint):
+            return None
+        x, y, z = joint.at
+        if joint.from_foot_in is None and abs(self.scene.profile.place(abs(x), max(z, 0.0))[1]) > _SKIN_IN:
+            return None
+        return self.joint_at(joint) or self.of((x, y, max(z, 0.0)))
+
     def of(self, point: Point) -> XY:
         """Any place of the frame, by the nearest place along its hoop."""
         s, _ = self.scene.profile.place(abs(point[0]), point[2])
@@ -110,8 +120,7 @@ class UnrolledView:
         self._breaks()
         self._plain()
         self._ties()
-        with self.sheet.layer("hardware"):
-            draw_flat_hardware(self.sheet, self.scene, self.axis, self.joint_at)
+        draw_signs(self.sheet, self.scene, self.scene.document.joints, self._sign_at)
         self._asked()
         self._rings()
         self._figures()

@@ -18,29 +18,39 @@
   // On a phone the list of views folds away; the two beside it stay.
   if (window.matchMedia("(max-width: 47.9rem)").matches) document.querySelector(".views > details").open = false;
 
-  // What is lit: a part, or the place of one piece.
-  const belongs = (piece, key) => Boolean(key) && (piece.dataset.id === key || piece.dataset.part === key);
+  // What is lit: a part, or the place of one piece or joint. A joint is of several parts: its band, bolt and nut.
+  const partsOf = (piece) => piece.dataset.part.split(" ");
+  const belongs = (piece, key) => Boolean(key) && (piece.dataset.id === key || partsOf(piece).includes(key));
   const lineOf = (key) => lines().find((line) => line.dataset.part === key)
     || lines().find((line) => line.dataset.places.split(" ").includes(key));
 
-  // Every piece in the drawing that is seen can be touched; one of them is in the tab order and arrows go to the others.
+  // One piece that is seen is in the tab order; arrows go to the others. A drawing for another width waits with its first.
+  function enter() {
+    for (const svg of figure.querySelectorAll("svg")) {
+      const all = [...svg.querySelectorAll(".pc")];
+      const now = all.find((piece) => piece.getAttribute("tabindex") === "0");
+      if (now && seen(now)) continue;
+      if (now) now.setAttribute("tabindex", "-1");
+      const first = all.find(seen) || all[0];
+      if (first) first.setAttribute("tabindex", "0");
+    }
+  }
+
+  // Every piece in the drawing that is seen can be touched.
   function dress() {
     for (const svg of figure.querySelectorAll("svg")) if (svg.querySelector(".pc")) svg.setAttribute("role", "group");
     for (const piece of pieces()) {
-      const line = lineOf(piece.dataset.part);
+      const line = lineOf(partsOf(piece)[0]);
       piece.setAttribute("role", "button");
       piece.setAttribute("tabindex", "-1");
       piece.setAttribute("aria-label", `${codeOf(piece.dataset.id)}, ${line ? line.dataset.name : piece.dataset.part}`);
-      for (const drawn of piece.querySelectorAll(".tube-o, .lit, .lit-s, .lit-far, .far, .tie, .sec")) {
+      for (const drawn of piece.querySelectorAll(".tube-o, .lit, .lit-s, .lit-far, .far, .tie, .sec, .dot, .conn")) {
         const reach = drawn.cloneNode();
         reach.setAttribute("class", "reach");
         piece.append(reach);
       }
     }
-    for (const svg of figure.querySelectorAll("svg")) {
-      const first = svg.querySelector(".pc.is-kept") || svg.querySelector(".pc");
-      if (first) first.setAttribute("tabindex", "0");
-    }
+    enter();
   }
 
   function show(key, near = key) {
@@ -64,8 +74,7 @@
     if (key !== line.dataset.part) {
       said.textContent = `${codeOf(key)}: ${line.dataset.name}, one of ${line.dataset.places.split(" ").length}.`;
     } else {
-      const none = !here.length ? " This view shows none of them." : !here.some(seen) ? " They are in a layer that is not ticked." : "";
-      said.textContent = line.dataset.said + (line.dataset.places ? none : "");
+      said.textContent = line.dataset.said + (line.dataset.places && !here.length ? " This view shows none of them." : "");
     }
   }
 
@@ -144,6 +153,7 @@
     if (event.target.name === "layer") {
       ticked = true;
       figure.classList.toggle(`no-${event.target.value}`, !event.target.checked);
+      enter();
       remember();
     } else if (event.target.name === "standing") {
       form.requestSubmit(form.querySelector("[data-without-script]"));
@@ -162,7 +172,7 @@
   figure.addEventListener("keydown", (event) => {
     const piece = event.target.closest(".pc");
     if (!piece) return;
-    const all = [...piece.ownerSVGElement.querySelectorAll(".pc")];
+    const all = [...piece.ownerSVGElement.querySelectorAll(".pc")].filter(seen);
     const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
     if (step) take(all[(all.indexOf(piece) + step + all.length) % all.length]);
     else if (event.key === "Home") take(all[0]);
