@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from structures.frame.document import Brace, Document, Joint, Member, Panel, Point, Tie
+from structures.frame.names import ends_named
 from structures.frame.profile import Profile
 
 _ID = re.compile(
@@ -129,12 +130,16 @@ def stretch_key(place: PlaceId, bays: int) -> str:
     return f"B{bay}-{'L' if place.side == 'left' else 'R'}"
 
 
-def walk_of(document: Document, changes: Iterable[Change] = ()) -> tuple[Stretch, ...]:
-    """Every stretch of the walk in walking order, each with its places from the ground up."""
+def walk_of(
+    document: Document, changes: Iterable[Change] = (), names: Mapping[int, str] | None = None
+) -> tuple[Stretch, ...]:
+    """Every stretch of the walk in walking order, each with its places from the ground up. `names` is what people call the ends,
+    as in {1: "road end"}: an end wall's words say it, its key does not."""
     places = {place.id: place for place in _told_apart(_Finder(document).places())}
     for change in sorted(changes, key=lambda one: one.on):
         places = _changed(document, places, change)
-    return _stretches(document.measures.bays, places.values())
+    stretches = _stretches(document.measures.bays, places.values())
+    return tuple(replace(one, words=ends_named(one.words, names or {})) if one.end else one for one in stretches)
 
 
 def place_index(stretches: Iterable[Stretch]) -> dict[str, Place]:

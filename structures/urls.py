@@ -47,6 +47,7 @@ structure_urls = [
     path("structures/<str:tag>/drawings/", drawings.structure_drawings, name="structure-drawings"),
     path("structures/<str:tag>/add-on/", retrofit.structure_add_on, name="structure-add-on"),
     path("structures/<str:tag>/keep/", structures.structure_keep, name="structure-keep"),
+    path("structures/<str:tag>/ends/", structures.structure_ends, name="structure-ends"),
     path("structures/<str:tag>/differs/", structures.structure_differs, name="structure-differs"),
     path("structures/<str:tag>/belongs/", structures.structure_belongs, name="structure-belongs"),
     path("structures/<str:tag>/belongs/<int:pk>/end/", structures.belonging_end, name="belonging-end"),

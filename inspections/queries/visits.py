@@ -35,7 +35,7 @@ def walk_at(structure: Structure) -> tuple[Stretch, ...]:
     if structure.design is None:
         return ()
     changes = [Change(change.act, change.place, change.words, change.seen_on) for change in structure.changes.all()]
-    return walk_of(structure.design.read(), changes)
+    return walk_of(structure.design.read(), changes, structure.end_names)
 
 
 def zone_of(structure: Structure) -> ZoneInfo:

@@ -64,10 +64,11 @@ def stands(step: str) -> str:
 
 @register.filter
 def short(stretch: Stretch, here: Stretch | None = None) -> str:
-    """A stretch in a word or two, for a link to it from `here`; the other side of the same bay is named by its side."""
+    """A stretch in a word or two, for a link to it from `here`; the other side of the same bay is named by its side, an end
+    wall without what people call it."""
     if here is not None and stretch.bay and stretch.bay == here.bay:
         return f"Bay {stretch.bay}, {stretch.side}"
-    return f"Bay {stretch.bay}" if stretch.bay else stretch.words
+    return f"Bay {stretch.bay}" if stretch.bay else stretch.words.partition(" (")[0]
 
 
 @register.filter

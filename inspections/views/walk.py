@@ -163,7 +163,9 @@ def _corners_response(
     request: HttpRequest, visit: Visit, *, form: CornerForm | None = None, status: int = 200
 ) -> HttpResponse:
     sheet, before = sheet_of(visit), last_corner_photos(visit)
-    corners = [{"name": corner, "today": sheet.corner_photo(corner), "before": before.get(corner)} for corner in CORNERS]
+    names = visit.structure.end_names
+    corners = [{"name": corner, "called": names.get(1 if corner.startswith("tag") else 2, ""), "today": sheet.corner_photo(corner),
+                "before": before.get(corner)} for corner in CORNERS]
     context = {"visit": visit, "corners": corners, "missing": sheet.corners_missing, "form": form, "zone": zone_of(visit.structure)}
     return render(request, "inspections/visit_corners.html", context, status=status)
 

@@ -61,7 +61,8 @@ def sheet_of_structure(structure: Structure, today: date) -> SheetOf | None:
         came = f"order {structure.order_number}, " if structure.order_number else ""
         only_for, who = f"{came}structure {structure.tag}", structure.name
     state = "From paper, not checked." if structure.unchecked else ""
-    return SheetOf(structure.design.read(), Heading(only_for, who, _day(today), state), None, None, structure.tag, ())
+    heading = Heading(only_for, who, _day(today), state, structure.end_names)
+    return SheetOf(structure.design.read(), heading, None, None, structure.tag, ())
 
 
 def _of_lines(line: OrderLine, lines: Sequence[OrderLine]) -> str:

@@ -109,7 +109,8 @@ def _page(request: HttpRequest, found: SheetOf) -> HttpResponse:
         "sheet": sheet, "found": found, "on_screen": True, "pdf": _address(found, "build-sheet-pdf"),
         "rain": _address(found, "rain-sheet") if sheet.braces else "",
         "cards": [(part, _address(found, "card", part)) for part in card_parts(sheet)],
-        "pictures": [picture(found.document, view, lit=lit, caption=words, units=units) for view, (_, words) in OVERALL.items()],
+        "pictures": [picture(found.document, view, lit=lit, caption=words, units=units, names=found.heading.names)
+                     for view, (_, words) in OVERALL.items()],
         "corners": [(page, corner_drawing(sheet, page, None)) for page in sheet.corners],
         "joints": joint_drawings(sheet, None),
     }

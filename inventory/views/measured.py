@@ -62,7 +62,7 @@ def _page(
         context |= {"findings": read_back(document, measured, more), "may_keep": bool(measured), "asked": form.asked,
                     "fitting": [cause for cause in causes if cause.fits], "other": [cause for cause in causes if not cause.fits]}
         if form.asked:
-            context["picture"] = close_picture(document, form.asked[0], units=request.user.units)
+            context["picture"] = close_picture(document, form.asked[0], units=request.user.units, names=structure.end_names)
     return render(request, "inventory/measured_back.html", context, status=status)
 
 

@@ -13,6 +13,7 @@ from structures.models import AsBuiltChange, MeasuredBack, Structure, User
 from structures.refusals import Refuse
 
 FIELDS = ("name", "town", "place", "finished_on", "zone")
+END_NAMES = ("tag_end_name", "far_end_name")
 
 
 @transaction.atomic
@@ -57,6 +58,19 @@ def change_structure(structure: Structure, values: dict[str, Any], *, by: User) 
     after = {name: _plain(getattr(structure, name)) for name in FIELDS}
     if after != before:
         record("changed", f"structure {structure.tag}", who=by, before=before, after=after)
+    return structure
+
+
+@transaction.atomic
+def name_ends(structure: Structure, *, tag_end: str, far_end: str, by: User) -> Structure:
+    """Keep what people call the two ends of a structure, "" for none. Its location codes stay as they are."""
+    structure = Structure.objects.select_for_update().get(pk=structure.pk)
+    before = {name: getattr(structure, name) for name in END_NAMES}
+    after = dict(zip(END_NAMES, (tag_end, far_end), strict=True))
+    if after != before:
+        structure.tag_end_name, structure.far_end_name = tag_end, far_end
+        structure.save(update_fields=list(END_NAMES))
+        record("named the ends", f"structure {structure.tag}", who=by, before=before, after=after)
     return structure
 
 

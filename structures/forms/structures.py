@@ -42,6 +42,33 @@ class StructureForm(forms.ModelForm):
         return zone
 
 
+class EndNamesForm(forms.ModelForm):
+    """What people call the two ends of a structure; empty where they call one nothing else."""
+
+    class Meta:
+        model = Structure
+        fields = ["tag_end_name", "far_end_name"]
+        labels = {"tag_end_name": "The tag end, where hoop 1 stands", "far_end_name": "The far end"}
+        help_texts = {"tag_end_name": "Like road end. Drawings say it; codes stay as they are."}
+
+    def clean_tag_end_name(self) -> str:
+        return _end_name(self.cleaned_data["tag_end_name"])
+
+    def clean_far_end_name(self) -> str:
+        name = _end_name(self.cleaned_data["far_end_name"])
+        if name and name.casefold() == self.cleaned_data.get("tag_end_name", "").casefold():
+            raise forms.ValidationError(f"Both ends would be called {name}: give one of them another name, or none.")
+        return name
+
+
+def _end_name(typed: str) -> str:
+    """A name as it can be drawn and printed: one line, nothing that has no sign of its own."""
+    name = " ".join("".join(sign if sign.isprintable() else " " for sign in typed).split())
+    if name.casefold() in ("tag end", "far end"):
+        raise forms.ValidationError(f"{name} is what every structure has: give the name that people use there, or none.")
+    return name
+
+
 class BelongingForm(forms.Form):
     """Who belongs to a structure, from which day."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
+_END = re.compile(r"\b(tag|far) end\b(?: wall)?", re.IGNORECASE)
 _WIDTH = re.compile(r", \d+ ft$")
 
 
@@ -28,6 +29,15 @@ def hoops_words(hoops: Iterable[int]) -> str:
         else:
             words.extend(str(hoop) for hoop in run)
     return listed(words)
+
+
+def ends_named(words: str, names: Mapping[int, str]) -> str:
+    """Words about a structure with what people call its ends (1 the tag end, 2 the far end): "outside the tag end (road end)"."""
+    def with_name(found: re.Match[str]) -> str:
+        name = names.get(1 if found[1].lower() == "tag" else 2, "")
+        return f"{found[0]} ({name})" if name else found[0]
+
+    return _END.sub(with_name, words)
 
 
 def listed(words: Iterable[str], joined: str = "and") -> str:

@@ -14,7 +14,8 @@ class Structure(models.Model):
     """A structure, standing or still in parcels.
 
     `design` is null only for one known from nothing but a tag. `unchecked` says "from paper, not checked". `left_on` is
-    the day on which its first load left, null where that is not known; whoever ships it writes it here.
+    the day on which its first load left, null where that is not known; whoever ships it writes it here. The names of its ends
+    are what people there call them; location codes never depend on them.
     """
 
     tag = models.CharField(max_length=24)
@@ -26,6 +27,8 @@ class Structure(models.Model):
     left_on = models.DateField("left on", null=True, blank=True)
     finished_on = models.DateField(null=True, blank=True)
     unchecked = models.BooleanField("from paper, not checked", default=False)
+    tag_end_name = models.CharField(max_length=40, blank=True)
+    far_end_name = models.CharField(max_length=40, blank=True)
     zone = models.CharField("time zone", max_length=48, default="America/New_York")
     made_at = models.DateTimeField(auto_now_add=True)
 
@@ -49,6 +52,11 @@ class Structure(models.Model):
 
     def __str__(self) -> str:
         return self.tag
+
+    @property
+    def end_names(self) -> dict[int, str]:
+        """What people call its ends, as drawings take them: {1: "road end"}, 1 the tag end and 2 the far end."""
+        return {end: name for end, name in ((1, self.tag_end_name), (2, self.far_end_name)) if name}
 
     @property
     def stands(self) -> bool:

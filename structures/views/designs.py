@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.urls import reverse
@@ -10,7 +12,7 @@ from django.views.decorators.http import require_GET
 from structures.access import for_roles, structure_for
 from structures.frame.document import Document
 from structures.making import kit_rows
-from structures.models import Design
+from structures.models import Design, Structure
 from structures.views.pictures import picture
 from structures.views.sizes import made_of
 
@@ -34,30 +36,32 @@ def design_why(request: HttpRequest, pk: int) -> HttpResponse:
 @require_GET
 def structure_made_of(request: HttpRequest, tag: str) -> HttpResponse:
     why, drawings = (reverse(f"structures:{name}", args=[tag]) for name in ("structure-why", "structure-drawings"))
-    design = _design_of(request, tag)
-    return _made_of_page(request, design, about=f"Structure {tag}, as it was shipped", why=why, drawings=drawings)
+    structure = _structure_of(request, tag)
+    return _made_of_page(request, structure.design, about=f"Structure {tag}, as it was shipped", why=why, drawings=drawings,
+                         names=structure.end_names)
 
 
 @for_roles("support", "grower")
 @require_GET
 def structure_why(request: HttpRequest, tag: str) -> HttpResponse:
-    return _why_page(request, _design_of(request, tag).read(), back=reverse("structures:structure-made-of", args=[tag]))
+    return _why_page(request, _structure_of(request, tag).design.read(), back=reverse("structures:structure-made-of", args=[tag]))
 
 
-def _design_of(request: HttpRequest, tag: str) -> Design:
+def _structure_of(request: HttpRequest, tag: str) -> Structure:
     """A structure known from nothing but a tag has no design, so there is nothing to show."""
-    design = structure_for(request.user, tag).design
-    if design is None:
+    structure = structure_for(request.user, tag)
+    if structure.design is None:
         raise Http404
-    return design
+    return structure
 
 
-def _made_of_page(request: HttpRequest, design: Design, *, about: str, why: str, drawings: str) -> HttpResponse:
+def _made_of_page(request: HttpRequest, design: Design, *, about: str, why: str, drawings: str,
+                  names: Mapping[int, str] | None = None) -> HttpResponse:
     units = request.user.units
     document = design.read()
     context = {
         **made_of(document, units=units), "about": about, "why_url": why, "drawings_url": drawings,
-        "picture": picture(document, "frame", units=units),
+        "picture": picture(document, "frame", units=units, names=names),
     }
     if request.user.role in ("support", "owner"):
         context["beside_url"] = f"{reverse('structures:side-by-side')}?a-design={design.pk}"

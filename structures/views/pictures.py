@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from structures.frame import drawing
 from structures.frame.document import Brace, Document, Tie
+from structures.frame.names import ends_named
 
 CAPTIONS = {
     "frame": "The whole frame from outside the tag end, right front.",
@@ -27,19 +28,23 @@ class Picture:
 
 
 def picture(
-    document: Document, view: str, *, roomy: str = "wide", lit: Collection[str] = (), caption: str = "", units: str = "us"
+    document: Document, view: str, *, roomy: str = "wide", lit: Collection[str] = (), caption: str = "", units: str = "us",
+    names: Mapping[int, str] | None = None,
 ) -> Picture:
-    """Draw one view for both widths; `roomy` is "wide" across the sheet or "desk" beside a form."""
+    """Draw one view for both widths; `roomy` is "wide" across the sheet or "desk" beside a form. `names` is what people call the
+    ends of a structure."""
     shown = frozenset(lit)
     return Picture(
         view,
-        drawing.render(document, view, roomy, lit=shown, units=units),
-        drawing.render(document, view, "narrow", lit=shown, units=units),
-        caption or CAPTIONS[view],
+        drawing.render(document, view, roomy, lit=shown, units=units, names=names),
+        drawing.render(document, view, "narrow", lit=shown, units=units, names=names),
+        ends_named(caption or CAPTIONS[view], names or {}),
     )
 
 
-def close_picture(document: Document, piece: Brace | Tie, *, roomy: str = "wide", units: str = "us") -> Picture:
+def close_picture(
+    document: Document, piece: Brace | Tie, *, roomy: str = "wide", units: str = "us", names: Mapping[int, str] | None = None
+) -> Picture:
     """The nearest view of one piece, lit: a brace from inside facing its corner, or its side where it stands in none; a tie
     in its hoop's section."""
     view = "section" if isinstance(piece, Tie) else f"inside-{piece.corner.replace(' ', '-')}"
@@ -47,7 +52,7 @@ def close_picture(document: Document, piece: Brace | Tie, *, roomy: str = "wide"
         view = f"side-{piece.landing_from.side}"
     codes = f"{piece.landing_from.code} to {piece.landing_to.code} is lit."
     said = drawing.caption(document, view, roomy) or CAPTIONS[view]
-    return picture(document, view, roomy=roomy, lit={piece.id}, caption=f"{said} {codes}", units=units)
+    return picture(document, view, roomy=roomy, lit={piece.id}, caption=f"{said} {codes}", units=units, names=names)
 
 
 def lit_words(document: Document, lit: Collection[str]) -> str:

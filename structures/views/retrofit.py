@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_GET
@@ -33,12 +35,12 @@ def structure_add_on(request: HttpRequest, tag: str) -> HttpResponse:
     context = {
         "structure": structure, "document": document, "pack": pack, "options": options_to_add(document), "differs": differs,
         "can_compare": request.user.role in ("support", "owner"),
-        "beside": _beside(structure.design, pack), **_of_found(pack, request.user.units),
+        "beside": _beside(structure.design, pack), **_of_found(pack, request.user.units, structure.end_names),
     }
     return render(request, "structures/add_on.html", context)
 
 
-def _of_found(pack: Pack | None, units: str) -> dict[str, object]:
+def _of_found(pack: Pack | None, units: str, names: Mapping[int, str]) -> dict[str, object]:
     """What the page shows of a pack that could be worked out."""
     if pack is None or pack.found is None or pack.document is None:
         return {}
@@ -47,7 +49,7 @@ def _of_found(pack: Pack | None, units: str) -> dict[str, object]:
     return {
         "held": _held(pack.found), "off": _off(pack.found), "letters": drawing.letters(pack.document),
         "ends": end_rows(pack.found.pieces),
-        "picture": picture(pack.document, "frame", lit=lit, units=units,
+        "picture": picture(pack.document, "frame", lit=lit, units=units, names=names,
                            caption="As it would stand, from outside the tag end, right front. What is new is lit."),
     }
 

@@ -12,9 +12,9 @@ from django.views.decorators.http import require_GET, require_POST
 
 from structures.access import for_roles, structure_for, structures_of
 from structures.actions.people import end_belonging, let_belong
-from structures.actions.structures import append_change, change_structure
+from structures.actions.structures import append_change, change_structure, name_ends
 from structures.forms.filters import StructuresFilter
-from structures.forms.structures import AsBuiltChangeForm, BelongingForm, EndBelongingForm, StructureForm
+from structures.forms.structures import AsBuiltChangeForm, BelongingForm, EndBelongingForm, EndNamesForm, StructureForm
 from structures.lists import list_page
 from structures.models import Structure
 from structures.queries.people import people_at
@@ -50,6 +50,20 @@ def structure_keep(request: HttpRequest, tag: str) -> HttpResponse:
         return _structure_page(request, structure, facts=form, status=422)
     change_structure(structure, form.cleaned_data, by=request.user)
     messages.success(request, f"Kept what is known about {structure.tag}.")
+    return redirect("structures:structure-detail", tag=structure.tag)
+
+
+@for_roles("support", "grower")
+@require_POST
+@changes
+def structure_ends(request: HttpRequest, tag: str) -> HttpResponse:
+    """Keep what people call its ends: whoever belongs to it knows best."""
+    structure = structure_for(request.user, tag)
+    form = EndNamesForm(request.POST, instance=structure_for(request.user, tag))
+    if not form.is_valid():
+        return _structure_page(request, structure, ends=form, status=422)
+    name_ends(structure, tag_end=form.cleaned_data["tag_end_name"], far_end=form.cleaned_data["far_end_name"], by=request.user)
+    messages.success(request, f"Kept what the ends of {structure.tag} are called.")
     return redirect("structures:structure-detail", tag=structure.tag)
 
 
@@ -104,7 +118,8 @@ def _change_form(structure: Structure, data: Any = None) -> AsBuiltChangeForm:
 
 def _structure_page(
     request: HttpRequest, structure: Structure, *, facts: StructureForm | None = None,
-    differs: AsBuiltChangeForm | None = None, belongs: BelongingForm | None = None, status: int = 200,
+    differs: AsBuiltChangeForm | None = None, belongs: BelongingForm | None = None, ends: EndNamesForm | None = None,
+    status: int = 200,
 ) -> HttpResponse:
     today = timezone.localdate()
     context = {
@@ -114,6 +129,7 @@ def _structure_page(
         "changes": changes_of(structure),
         "events": events_about(f"structure {structure.tag}") if request.user.is_staff_role else [],
         "facts": facts or StructureForm(instance=structure, auto_id="facts_%s"),
+        "ends": ends or EndNamesForm(instance=structure, auto_id="ends_%s"),
         "differs": differs or _change_form(structure),
         "belongs": belongs or BelongingForm(initial={"since": today}, auto_id="belongs_%s"),
         "today": today,

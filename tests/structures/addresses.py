@@ -6,7 +6,7 @@ from tests.factories import World, address
 @address(
     "structures:structure-detail", "structures:structure-made-of", "structures:structure-why", "structures:structure-keep",
     "structures:structure-differs", "structures:structure-belongs", "structures:structure-drawings",
-    "structures:structure-add-on",
+    "structures:structure-add-on", "structures:structure-ends",
 )
 def of_a_structure(world: World) -> dict:
     return {"tag": world.structure.tag}

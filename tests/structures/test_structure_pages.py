@@ -1,5 +1,6 @@
 """The list of structures, one structure, what differs on it and who belongs to it."""
 
+import re
 from datetime import date
 
 import pytest
@@ -282,3 +283,71 @@ def test_a_page_takes_the_same_queries_with_one_change_and_with_three(ada, mine,
         client.post(page("structure-differs"), differs())
     client.get(page("structure-detail"))
     assert queries(client, page("structure-detail")) == one
+
+
+@pytest.mark.parametrize("who", ["sue", "olive", "ada"])
+def test_whoever_sees_it_names_its_ends_and_an_event_says_who(who, request, mine, client_for):
+    client = client_for(request.getfixturevalue(who))
+    assert "Nothing but tag end and far end." in words(client.get(page("structure-detail")))
+    answer = client.post(page("structure-ends"), keyed(tag_end_name="  road \t end ", far_end_name=""), follow=True)
+    assert "Kept what the ends of T-0412 are called." in words(answer)
+    assert "The tag end, where hoop 1 stands, is called road end. Its drawings" in words(answer)
+    client.post(page("structure-ends"), keyed(tag_end_name="road end", far_end_name="Field end"))
+    mine.refresh_from_db()
+    assert mine.end_names == {1: "road end", 2: "Field end"}
+    first, last = Event.objects.filter(verb="named the ends").order_by("id")
+    assert (first.who.username, first.before, first.after) == (
+        who, {"tag_end_name": "", "far_end_name": ""}, {"tag_end_name": "road end", "far_end_name": ""})
+    assert last.after["far_end_name"] == "Field end"
+    client.post(page("structure-ends"), keyed(tag_end_name="road end", far_end_name="Field end"))
+    assert Event.objects.filter(verb="named the ends").count() == 2
+
+
+@pytest.mark.parametrize(("tag_end", "far_end", "sentence"), [
+    ("road end", "Road  End", "Both ends would be called Road End: give one of them another name, or none."),
+    ("Far end", "", "Far end is what every structure has: give the name that people use there, or none."),
+    ("", "tag end", "tag end is what every structure has: give the name that people use there, or none."),
+    ("x" * 41, "", "at most 40 characters"),
+])
+def test_a_name_of_an_end_that_would_lead_astray_is_refused(tag_end, far_end, sentence, ada, mine, client_for):
+    answer = client_for(ada).post(page("structure-ends"), keyed(tag_end_name=tag_end, far_end_name=far_end))
+    assert answer.status_code == 422
+    assert sentence in words(answer)
+    assert value_of(answer, "tag_end_name") == tag_end
+    mine.refresh_from_db()
+    assert mine.end_names == {}
+
+
+def test_a_stranger_names_no_end(gil, wes, mine, client_for):
+    for person, status in ((gil, 404), (wes, 403)):
+        assert client_for(person).post(page("structure-ends"), keyed(tag_end_name="road end", far_end_name="")).status_code == status
+    mine.refresh_from_db()
+    assert mine.end_names == {}
+
+
+def test_signs_that_cannot_be_drawn_are_left_out_of_a_name(ada, mine, client_for):
+    """A drawing in a PDF is read as XML, which knows no control characters."""
+    client_for(ada).post(page("structure-ends"), keyed(tag_end_name="road\x0bend\x1b", far_end_name="b & <i>c</i>"))
+    mine.refresh_from_db()
+    assert mine.end_names == {1: "road end", 2: "b & <i>c</i>"}
+
+
+@pytest.mark.parametrize("name", ["structure-drawings", "structure-made-of"])
+def test_drawings_of_a_structure_say_what_its_ends_are_called(name, ada, mine, client_for):
+    plain = client_for(ada).get(page(name)).content.decode()
+    Structure.objects.update(tag_end_name="road end", far_end_name="by <b>& barn")
+    shown = client_for(ada).get(page(name)).content.decode()
+    assert ">tag end</text>" in plain
+    assert "road end" not in plain
+    assert ">road end</text>" in shown
+    assert "<b>& barn" not in shown
+    assert "outside the tag end (road end)" in shown
+    assert [code for code in re.findall(r"data-id=\"([^\"]+)", plain)] == [code for code in re.findall(r"data-id=\"([^\"]+)", shown)]
+
+
+def test_where_one_stands_at_a_corner_is_said_with_the_names_of_both_ends(ada, mine, client_for):
+    Structure.objects.update(tag_end_name="road end", far_end_name="field end")
+    said = words(client_for(ada).get(page("structure-drawings"), {"view": "inside-tag-left"}))
+    assert "facing the left corner of the tag end (road end)" in said
+    said = words(client_for(ada).get(page("structure-drawings"), {"standing": "outside far end"}))
+    assert "You stand outside the far end (field end), looking in" in said

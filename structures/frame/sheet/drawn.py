@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from structures.frame import drawing
+from structures.frame.names import ends_named
 from structures.frame.sheet.corners import CornerPage
 from structures.frame.sheet.whole import BuildSheet
 
@@ -32,7 +33,8 @@ def overall(sheet: BuildSheet, palette: Mapping[str, str] | None) -> tuple[Drawn
     document = sheet.document
     lit = [*(brace.id for brace in document.braces), *(tie.id for tie in document.ties)]
     return tuple(
-        Drawn(view, drawing.render(document, view, size, lit=lit, palette=palette, units=sheet.units, name=f"all-{view}"), words)
+        Drawn(view, drawing.render(document, view, size, lit=lit, palette=palette, units=sheet.units, name=f"all-{view}",
+                                   names=sheet.heading.names), ends_named(words, sheet.heading.names))
         for view, (size, words) in OVERALL.items()
     )
 
@@ -40,7 +42,7 @@ def overall(sheet: BuildSheet, palette: Mapping[str, str] | None) -> tuple[Drawn
 def corner_drawing(sheet: BuildSheet, page: CornerPage, palette: Mapping[str, str] | None, size: str = "narrow") -> Drawn:
     """The close-up of a corner as one stands inside facing it; pieces at mid-length are shown in their side."""
     svg = drawing.render(sheet.document, page.view, size, lit=page.ids, palette=palette, units=sheet.units,
-                         name=f"corner-{page.number}-{size}")
+                         name=f"corner-{page.number}-{size}", names=sheet.heading.names)
     return Drawn(page.view, svg, "Seen looking up. Tubes and bands are drawn wider than to scale.")
 
 

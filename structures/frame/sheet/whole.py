@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from structures.frame.document import Document
 from structures.frame.leftovers import leftover_words, leftovers_of
@@ -26,12 +27,14 @@ BEFORE = "This order was worked out before {what} was kept; {instead}"
 @dataclass(frozen=True, slots=True)
 class Heading:
     """For whom and of what day a paper is. `only_for` is "order 1207" or "structure T-0412"; `customer` may be ""; `state`
-    is what must be said before everything else, as of an order that nobody checked."""
+    is what must be said before everything else, as of an order that nobody checked; `names` is what people call the ends of a
+    structure, as in {1: "road end"}."""
 
     only_for: str
     customer: str
     printed: str
     state: str = ""
+    names: Mapping[int, str] = field(default_factory=dict)
 
     @property
     def margin(self) -> str:
