@@ -79,7 +79,7 @@ def _by_hand(frame: Frame) -> Iterator[Said]:
     site = Site(frame)
     hung = sum(place(site, brace).how == HANG for brace in frame.braces)
     if hung:
-        yield Said("Cord, to tie up the loose ends of {hung} hung braces.", {"hung": hung})
+        yield Said("Cord, to tie up the loose end of each hung brace ({hung}).", {"hung": hung})
 
 
 def _sawing(frame: Frame) -> Iterator[Said]:

@@ -89,7 +89,7 @@ def test_the_ladder_is_said_as_a_height():
 
 def test_cord_is_for_pieces_that_hang_and_a_drive_cap_for_posts():
     low = changed(('at = "12-0"', 'at = "3-6"'), ('length = "12-6"', 'length = "4-0"'), ('length = "17-7 15/16"', 'length = "34-7 15/16"'))
-    assert about(of_text(low, 48), "Cord") == ["Cord, to tie up the loose ends of 4 hung braces."]
+    assert about(of_text(low, 48), "Cord") == ["Cord, to tie up the loose end of each hung brace (4)."]
     assert not about(of_text(changed(), 48), "Cord")
     assert about(of_text(changed(), 48), "drive cap")
     assert not about(full("g26-d", 48, "rolling"), "drive cap")

@@ -2,6 +2,7 @@
 
 import dataclasses
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -16,6 +17,7 @@ from structures.frame.sequence.words import hoops_said
 from tests.structures.families import family, fullest
 from tests.structures.family_texts import changed
 
+PRACTICE = Path(__file__).resolve().parents[1] / "outside" / "families" / "common_practice_30.toml"
 SLIPS = 'goes_on = "opens"', 'goes_on = "slips over an end"'
 
 
@@ -278,7 +280,7 @@ def test_a_role_and_a_kind_that_nobody_foresaw_still_get_their_steps():
     steps = make_sequence(frame)
     at = {ident: step for step in steps for ident in (*step.pieces, *step.joints)}
     assert at[board.id].stage == at[lone.id].stage == "fittings"
-    assert str(at[board.id].does).startswith("Fit the mud sills: 1 of ")
+    assert str(at[board.id].does).startswith("Fit the mud sills: 1 purlin end PE131-10; ")
     assert at[held.id] == at[board.id]
     assert at[hoop.id].step in at[board.id].needs
 
@@ -289,8 +291,8 @@ def test_a_role_and_a_kind_that_nobody_foresaw_still_get_their_steps():
 def test_sentences_are_made_from_the_frames_own_figures():
     doc = full("g26-d", 48)
     assert str(one(doc, "side sections").does) == (
-        "Stand the side sections of hoops 1 to 13, left and right, on their posts: 26 of HS26-S; 26 foot bolts (bolt points in, nut "
-        "inside), nuts loose. A spacer board of 3-10 1/8 holds each gap.")
+        "Stand the side sections of hoops 1 to 13, left and right, on their posts: 26 hoop sections HS26-S, swaged ends up; 26 foot "
+        "bolts (bolt points in, nut inside), nuts loose. A spacer board of 3-10 1/8 holds each gap.")
     # 48 ft and 26 ft: the diagonal is the root of 576 x 576 + 312 x 312, 655.07 in.
     assert "Both diagonals measure 54-7 1/16." in str(one(doc, "site", "Set out").does)
 
@@ -350,6 +352,11 @@ CAUTIONS = [
     ("braces before the roof", "at the far end, right", "If it won't meet, stop: check the spacing, then the length."),
     ("roof braces", "at the tag end, left and right", "a ladder and two people"),
     ("tighten", "", "Don't loosen a bolt on a bent or leaning frame."),
+    ("tighten", "", "The work reaches 13-3 above the ground: a ladder and two people."),
+    ("end walls", "at hoop 1,", "a ladder and two people"),
+    ("channel", "Tape every joint", "a ladder and two people"),
+    ("later", "first blow", "Leave first and report second at a kink, a creak, a lean, a smell of gas, water near power, or anything"),
+    ("later", "first month", "Leave first and report second"),
     ("anchors", "", "Local codes, the maker and licensed practice decide"),
     ("film", "inner", "No film in wind, and none on a half-braced frame."),
     ("blower", "", "licensed practice"),
@@ -359,6 +366,14 @@ CAUTIONS = [
 @pytest.mark.parametrize(("stage", "words", "caution"), CAUTIONS)
 def test_a_caution_stands_on_the_step_that_it_belongs_to(stage, words, caution):
     assert caution in " ".join(map(str, one(full("g26-d", 48), stage, words).cautions))
+
+
+def test_where_nothing_is_driven_the_hoops_are_set_out_from_hoop_1_with_the_corners():
+    """Hoops 6 ft apart on no posts and no runner."""
+    said = str(of_text(PRACTICE.read_text(encoding="utf-8"), 48).sequence[1].does)
+    assert said.endswith("From the middle of hoop 1: 6-0 to hoop 2, 12-0 to hoop 3, 18-0 to hoop 4, 48-0 to hoop 9.")
+    driven = [str(step.does) for step in full("g26-d", 48).sequence if "From the middle of hoop 1" in str(step.does)]
+    assert len(driven) == 1 and driven[0].startswith("Pull a line from corner post to corner post")
 
 
 def test_three_people_raise_a_hoop_20_ft_wide_and_not_one_of_14():

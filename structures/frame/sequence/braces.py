@@ -201,11 +201,20 @@ def _piece_said(one: Placed, landings: tuple[Landing, ...]) -> Said:
     return together([Said("{part}{twist} at ", {"part": one.brace.part, "twist": twist}), together(ends, ", then at ")], "")
 
 
+def _turned(one: Placed) -> Landing | None:
+    """Where the end lies that the press has turned."""
+    brace = one.brace
+    if not brace.twist_made or not brace.turned_end:
+        return None
+    return brace.landing_from if brace.turned_end == "from" else brace.landing_to
+
+
 def _tell(site: Site, act: Act, corner: str, placed: list[Placed], by_landing: bool) -> Told:
     pieces = together([_piece_said(one, one.landings) for one in placed], "; ")
     first = " Both ridge landings first, equally far from the ridge, then the lower ends." if by_landing else ""
     head = Said("Bolt the {named} {where}, finger-tight: ", {"named": _named(placed), "where": _where(corner)})
-    turned = " The turned end goes on last." if any(one.brace.twist_made for one in placed) else ""
+    ends = listed([end.code for end in map(_turned, placed) if end])
+    turned = f" The turned end goes on last, at {ends}." if ends else ""
     tail = Said("." + first + turned + " {hardware}.", {"hardware": _hardware(site, placed)})
     return Told(together([head, pieces, tail], ""), _why(site, act, placed, by_landing), _cautions(placed))
 

@@ -10,7 +10,7 @@ from structures.frame.said import Said, together
 from structures.frame.sequence import cautions
 from structures.frame.sequence.act import GROUND_ROLES, Act, Site, Told
 from structures.frame.sequence.skin import last_cut
-from structures.frame.sequence.words import joints_said, parts_said, plural
+from structures.frame.sequence.words import joints_said, listed, parts_said, plural
 from structures.frame.spacers import spacers
 
 STANDS_ON = {"post": "post", "runner": "runner"}
@@ -40,13 +40,16 @@ def _check(site: Site) -> Told:
 
 
 def _layout(site: Site) -> Told:
+    """Where nothing is driven or laid along the sides, the hoops' own places are set out with the corners."""
     frame = site.frame
     wide = frame.family.shape.width_in
+    does = Said("Set out the four corners with string: {length_in} between the middles of hoop 1 and hoop {hoops}, {width_in} between "
+                "the middles of the two legs. Both diagonals measure {diagonal_in}.",
+                {"length_in": frame.length_in, "width_in": wide, "hoops": frame.hoops,
+                 "diagonal_in": math.hypot(frame.length_in, wide)})
+    said_later = any(is_ground(piece) for piece in frame.members)
     return Told(
-        Said("Set out the four corners with string: {length_in} between the middles of hoop 1 and hoop {hoops}, {width_in} between "
-             "the middles of the two legs. Both diagonals measure {diagonal_in}.",
-             {"length_in": frame.length_in, "width_in": wide, "hoops": frame.hoops,
-              "diagonal_in": math.hypot(frame.length_in, wide)}),
+        does if said_later else together([does, _totals(site)], " "),
         Said("With equal diagonals the corners are square, and every hoop after them stands square to the row."),
         (cautions.BURIED,),
     )
@@ -70,11 +73,15 @@ def _corner_posts(site: Site, act: Act) -> Told:
     return Told(
         Said("Drive the {count} corner posts ({parts}) with a drive cap, plumb, to stand {stands_in} above the ground line and to "
              "one height.",
-             {"count": len(act.pieces), "parts": parts_said(site.frame.family, [piece.part for piece in act.pieces]),
-              "stands_in": _stands(site)}),
+             {"count": len(act.pieces), "parts": _numbers(act), "stands_in": _stands(site)}),
         Said("The corners carry the line that all other posts are driven to; without a cap their tops spread."),
         (cautions.BURIED, cautions.WHO_DECIDES),
     )
+
+
+def _numbers(act: Act) -> str:
+    """The part numbers of what is driven, which the sentence has counted."""
+    return listed(list(dict.fromkeys(piece.part for piece in act.pieces)))
 
 
 def _stands(site: Site) -> float:
@@ -85,8 +92,7 @@ def _stands(site: Site) -> float:
 def _other_posts(site: Site, act: Act) -> Told:
     does = Said("Pull a line from corner post to corner post on both sides and drive the other {count} ({parts}) to it, to the same "
                 "height of {stands_in}.",
-                {"count": len(act.pieces), "parts": parts_said(site.frame.family, [piece.part for piece in act.pieces]),
-                 "stands_in": _stands(site)})
+                {"count": len(act.pieces), "parts": _numbers(act), "stands_in": _stands(site)})
     return Told(together([does, _totals(site)], " "),
                 Said("Measured from hoop 1 each time, small errors don't add up along the row."), (cautions.BURIED,))
 

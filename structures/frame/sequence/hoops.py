@@ -126,10 +126,11 @@ def _tell_sides(site: Site, act: Act) -> Told:
     frame = site.frame
     said = joints_said(frame.family, act.joints)
     return Told(
-        Said("Stand the side sections of {hoops}, left and right, {on}: {parts}{said}. A spacer board of "
+        Said("Stand the side sections of {hoops}, left and right, {on}: {parts}{up}{said}. A spacer board of "
              "{clear_gap_in} holds each gap.",
              {"hoops": hoops_said(range(1, frame.hoops + 1)), "on": on_what(site), "said": f"; {said}, nuts loose" if said else "",
-              "parts": parts_said(frame.family, [p.part for p in act.pieces]), "clear_gap_in": _gap(site)}),
+              "parts": parts_said(frame.family, [p.part for p in act.pieces]), "clear_gap_in": _gap(site),
+              "up": ", swaged ends up" if all(seam.swaged == "lower" for seam in frame.family.hoop.seams) else ""}),
         Said("This family stands its sides first; the roof sections are joined to them where they stand."),
         (cautions.OVERHEAD,),
     )

@@ -114,5 +114,6 @@ def _not_yet(acts: list[Act], done: int) -> Said:
     if any(act.loose and f"{act.key.removesuffix(' hung')} upper" not in followed for act in acts[:done]):
         return Said("")
     missing = list(dict.fromkeys(act.puts_in for act in rest if act.puts_in))
-    tight = "" if any(act.stage == "tighten" for act in acts[:done]) else " Nothing is tight yet."
+    loose = any(act.joints for act in acts[:done]) and not any(act.stage == "tighten" for act in acts[:done])
+    tight = " Nothing is tight yet." if loose else ""
     return Said("Not yet in: {missing}." + tight, {"missing": "; ".join(missing)}) if missing else Said("")

@@ -12,7 +12,7 @@ from structures.frame.sequence import cautions
 from structures.frame.sequence.act import Act, Site, Told
 from structures.frame.sequence.hoops import standing
 from structures.frame.sequence.skin import SAWN_IN
-from structures.frame.sequence.words import joints_said, parts_said
+from structures.frame.sequence.words import counted, joints_said, parts_said
 
 
 def run_acts(site: Site) -> Iterator[Act]:
@@ -62,11 +62,13 @@ def _tell_run(site: Site, run: PurlinRun, act: Act) -> Told:
     count = sum(piece.role == "stick" for piece in act.pieces)
     values = {"run": _name(run), "parts": parts_said(frame.family, [piece.part for piece in act.pieces]),
               "spacing_in": frame.spacing_in, "joints": joints_said(frame.family, act.joints), "nuts": _nuts(site, act.joints)}
-    how = ("then stick after stick toward the far end, each slip joint with its screw at once and each connector with its stick. "
-           if count else "the last stick goes in with the far end. ")
+    point = "far" if run.swages_point == "away" else "tag"
+    how = (f"then stick after stick with its swaged end to the {point} end, each slip joint with its screw at once and each "
+           "connector with its stick. " if count else "the last stick goes in with the far end. ")
+    first = f"The purlin end at the tag end first with its {counted(run.bands_per_end, 'band')}, "
     pair = "" if run.station == "ridge" else ", a stick left and the same stick right by turns"
-    does = Said("Put up the {run}" + pair + ": {parts}. The tag end first with its two bands, " + how + "Mark the sticks every "
-                "{spacing_in} and pull each hoop to its mark. Hardware: {joints}{nuts}.", values)
+    does = Said("Put up the {run}" + pair + ": {parts}. " + first + how + "Mark the run every {spacing_in} from the middle of hoop 1 "
+                "and pull each hoop to its mark. Hardware: {joints}{nuts}.", values)
     return Told(does, _why(run), _cautions(act))
 
 
@@ -103,9 +105,10 @@ def _tell_last(site: Site, run: PurlinRun, act: Act) -> Told:
               "joints": joints_said(site.frame.family, act.joints), "nuts": _nuts(site, act.joints),
               "parts": parts_said(site.frame.family, [piece.part for piece in act.pieces])}
     sawn = cut.offcut_in > SAWN_IN
-    saw = ("saw it at its {saw} end (computed {cut_in}, leaving {offcut_in}; the measure on the frame goes before), " if sawn else
+    saw = ("saw it at its {saw} end (computed {cut_in}, leaving {offcut_in}; what you measure on the frame counts), " if sawn else
            "it should go in whole, ")
-    does = Said("Close the {run}: {parts}. Try the far purlin end on at the last hoop, measure the last stick against it, " + saw +
-                "join the two with their screw on the ground and put them up as one. Hardware: {joints}{nuts}.", values)
+    begin = "Try" if run.station == "ridge" else "On each side try"
+    does = Said("Close the {run}: {parts}. " + begin + " the far purlin end on at the last hoop, measure the last stick against it, " +
+                saw + "join the two with their screw on the ground and put them up as one. Hardware: {joints}{nuts}.", values)
     why = Said("What is left of the spacing's errors comes together here, so the last stick is measured and not cut beforehand.")
     return Told(does, why, (*((cautions.SAW,) if sawn else ()), *_cautions(act), cautions.WONT_MEET))

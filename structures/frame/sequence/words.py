@@ -50,8 +50,8 @@ def hoops_said(numbers: Iterable[int]) -> str:
 
 
 def parts_said(family: Family, parts: Iterable[str]) -> str:
-    """Part numbers with their counts, in the order in which they were met: "26 of HS26-S"."""
-    return listed([f"{count} of {part}" for part, count in Counter(parts).items()])
+    """Parts with their counts and what they are called, in the order in which they were met: "26 hoop sections HS26-S"."""
+    return listed([f"{counted(count, role_word(family.parts[part].role) or 'piece')} {part}" for part, count in Counter(parts).items()])
 
 
 def bolt_said(fitting: FittingSet, parts: Sequence[Part]) -> str:
