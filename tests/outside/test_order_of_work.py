@@ -20,6 +20,7 @@ from structures.frame.lengths import feet_inches
 from structures.frame.reader import read_family
 from tests.outside.test_counts import TEMPLATE, half_of, radius_of, structures, text_of
 from tests.structures.families import NAMES, family, fullest, shortest_and_longest
+from tests.structures.full_family import full_document
 
 TIMED = {"anchor", "crank", "rope", "door", "blower"}      # put in at a time of their own
 
@@ -120,6 +121,12 @@ def test_every_demo_family_has_a_topological_order_with_all_its_options(name):
         full = fullest(made, length_in)
         for base in made.bases:
             check(compute(made, dataclasses.replace(full, base=base), sha256="0" * 64))
+
+
+@pytest.mark.parametrize(("base", "ends"), [("fixed", ("framed", "open")), ("skid", ("door", "sliding")), ("rolling", ("inward", "framed"))])
+def test_a_frame_of_every_kind_of_piece_has_one_on_every_base(base, ends):
+    """Webs, braces in one piece, runners, boards, pipes, doors and gear."""
+    check(full_document(96, base, ends))
 
 
 @st.composite

@@ -95,6 +95,15 @@ def test_a_base_says_how_near_the_foot_a_band_may_come():
     assert (found.low_in, found.low_stop) == (pytest.approx(7.5), "foot")
 
 
+def test_a_post_that_stands_round_the_leg_stops_it_and_one_inside_the_leg_does_not():
+    """G20's posts stand outside the legs, 6 in. above the ground: half a band of 1 1/4 in. above that. G26's stand inside."""
+    found = reach(document("g20-b").braces, "B1-L-side:brace:1")
+    assert (found.low_in, found.low_stop) == (pytest.approx(6 + 0.625), "H1-L-foot:post:1")
+    fam = family("g20-b")
+    inside = dataclasses.replace(fam, posts=dataclasses.replace(fam.posts, inside=True))
+    assert reach(built(inside).braces, "B1-L-side:brace:1").low_stop == "H1-L-foot:bolt:1"
+
+
 def test_a_piece_that_no_longer_reaches_says_so():
     """Nearly level, 46 in. of piece over a bay of 44 3/4: an inch and a half more along is more than the whole piece."""
     frame = built(family("g26-d"))
@@ -146,6 +155,23 @@ def test_tails_are_unknown_where_ear_or_head_is_not_given():
     for brace in build_frame(fam, choose(fam)).braces:
         assert (brace.tail_from, brace.tail_to, brace.proud_in) == (None, None, None)
         assert brace.flat.hole_in is None
+
+
+def with_head(fam, head_in):
+    """The family with a higher bolt's head in its brace bands."""
+    band = dataclasses.replace(fam.fittings["brace-band"], head_in=head_in)
+    return dataclasses.replace(fam, fittings={**fam.fittings, "brace-band": band})
+
+
+def test_an_end_that_stands_outside_its_hoops_line_is_warned_about_once_with_both_figures():
+    """Ear 1/8 and head 1 in. over a tube of 1.9: 0.175 in. The lower roof piece's turned end rises by 9/16 sin 7.30 more, 0.0715, and
+    by 9/16 sin 5.45, 0.0534, while its twist is not made: 0.247 and 0.300, which are 1/4 and 5/16 to the sixteenth."""
+    said = [str(warning) for warning in built(with_head(family("g26-d"), 1.0)).warnings]
+    assert ("The flattened end at H1-L-shoulder stands 0-0 1/4 outside its hoop's line (0-0 5/16 as long as its twist is not made), where it "
+            "rubs the film.") in said
+    assert "The flattened end at H3-L-foot stands 0-0 3/16 outside its hoop's line, where it rubs the film." in said
+    assert len(said) == len(set(said)) == 6        # the three landings of both chains
+    assert not any("rubs the film" in str(warning) for warning in built(family("g26-d")).warnings)
 
 
 @pytest.mark.parametrize(("points", "known"), [("in", True), ("out", False), ("away from the tag end", False)])

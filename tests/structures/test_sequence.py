@@ -352,7 +352,7 @@ CAUTIONS = [
     ("braces before the roof", "at the far end, right", "If it won't meet, stop: check the spacing, then the length."),
     ("roof braces", "at the tag end, left and right", "a ladder and two people"),
     ("tighten", "", "Don't loosen a bolt on a bent or leaning frame."),
-    ("tighten", "", "The work reaches 13-3 above the ground: a ladder and two people."),
+    ("tighten", "", "The work reaches 13-2 15/16 above the ground: a ladder and two people."),
     ("end walls", "at hoop 1,", "a ladder and two people"),
     ("channel", "Tape every joint", "a ladder and two people"),
     ("later", "first blow", "Leave first and report second at a kink, a creak, a lean, a smell of gas, water near power, or anything"),

@@ -14,6 +14,7 @@ from structures.frame.build.purlins import build_purlins
 from structures.frame.build.reach import measure_reach
 from structures.frame.build.room import check_room
 from structures.frame.build.skin import build_skin
+from structures.frame.build.tails import warn_of_tails
 from structures.frame.build.ties import build_ties
 from structures.frame.family import Configuration, Family
 from structures.frame.profile import Profile
@@ -33,6 +34,7 @@ def build_frame(family: Family, configuration: Configuration) -> Frame:
     check_lowest(frame)
     if not frame.refusals:
         measure_reach(frame)
+        warn_of_tails(frame)
         check_room(frame)
         measure_gaps(frame)
     if frame.refusals:

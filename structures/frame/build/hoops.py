@@ -41,8 +41,20 @@ def build_hoops(frame: Frame) -> None:
     pieces = _sections(frame, seams)
     for hoop in range(1, frame.hoops + 1):
         _hoop(frame, hoop, pieces, seams)
-    if frame.family.posts and (frame.base is None or frame.base.posts):
-        _posts(frame, frame.family.posts)
+    posts = driven_posts(frame)
+    if posts:
+        _posts(frame, posts)
+
+
+def driven_posts(frame: Frame) -> Posts | None:
+    """The family's ground posts, where this base has them."""
+    return frame.family.posts if frame.base is None or frame.base.posts else None
+
+
+def posts_reach_up(frame: Frame) -> float:
+    """How far up the legs ground posts reach that stand round them, inches: no band goes there. 0 where none stands so."""
+    posts = driven_posts(frame)
+    return posts.stands_in if posts and not posts.inside else 0.0
 
 
 def _sections(frame: Frame, seams: list[SeamPlace]) -> list[tuple[str, str, str, float, float]]:

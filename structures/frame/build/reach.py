@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from structures.frame.build.chains import band_of, chain_of
 from structures.frame.build.frame import SIDES, Frame
-from structures.frame.build.hoops import seam_places
+from structures.frame.build.hoops import posts_reach_up, seam_places
 from structures.frame.build.landing import follow
 from structures.frame.document import Bar, Brace, Joint, Landing, Reach
 
@@ -58,6 +58,7 @@ class _Around:
                            for side in SIDES}
         self.seams = {side: [Stop(place.from_foot_in, place.from_foot_in, "seam") for place in seam_places(frame)
                              if place.side == side and not place.seam.may_be_covered] for side in SIDES}
+        self.posts_up_in = posts_reach_up(frame)
         self.taken_along = _taken_along(frame)
 
     def width(self, joint: Joint) -> float:
@@ -66,6 +67,8 @@ class _Around:
     def stops(self, loose: Landing, going: set[str]) -> Iterator[Stop]:
         """What stands in the way on a free end's hoop and side, but for the joints that go."""
         yield from self.seams[loose.side]
+        if self.posts_up_in:
+            yield Stop(-math.inf, self.posts_up_in, f"{self.frame.code(loose.hoop, loose.side, 'foot')}:post:1")
         for joint in self.joints[loose.hoop, loose.side]:
             half = self.width(joint) / 2
             if half and joint.id not in going and joint.from_foot_in is not None:

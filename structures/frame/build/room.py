@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from structures.frame.build.frame import Frame
-from structures.frame.build.hoops import seam_places
+from structures.frame.build.hoops import posts_reach_up, seam_places
 from structures.frame.document import Joint
 from structures.frame.lengths import inches_only
 from structures.frame.refusal import Refusal
@@ -37,7 +37,8 @@ class Taken:
 
 
 def check_room(frame: Frame) -> None:
-    """Refuse fittings that overlap or crowd the crown, warn of those that cover a seam; once for each kind of hoop."""
+    """Refuse fittings that overlap, crowd the crown or lie on a post round the leg, warn of those that cover a seam; once for each
+    kind of hoop."""
     by_hoop: dict[int, list[Joint]] = defaultdict(list)
     for joint in frame.joints:
         if joint.hoop is not None and joint.from_foot_in is not None:
@@ -52,6 +53,7 @@ def check_room(frame: Frame) -> None:
             crowding = _ridge(frame, taken)
             _overlaps(frame, taken, crowding)
             _crown(frame, taken, crowding)
+            _posts(frame, taken)
             _seams(frame, taken)
 
 
@@ -125,6 +127,21 @@ def _crown(frame: Frame, taken: list[Taken], crowding: set[str]) -> None:
                 "crown-crowded", "The {name} at {code} is {gap} from the crown: {clear} or more would do.",
                 {"name": _name(frame, one), "code": one.joint.code, "gap": inches_only(gap) + " in.",
                  "clear": inches_only(clear) + " in."}, "stations",
+            ))
+
+
+def _posts(frame: Frame, taken: list[Taken]) -> None:
+    """A ground post that stands round the leg leaves no room for a band on it; the foot bolt goes through both."""
+    up = posts_reach_up(frame)
+    for one in taken:
+        from_foot, half = one.joint.from_foot_in or 0.0, one.width_in / 2
+        through = any(ident.split(":")[1] == "post" for ident in one.joint.holds)
+        if from_foot - half < up - SLIGHT_IN and not through:
+            frame.refusals.append(Refusal(
+                "on-post", "The {name} at {code} lies {at_in} up its hoop, where the ground post stands round the leg up to {up_in}: "
+                "{least_in} or more would do.",
+                {"name": _name(frame, one), "code": one.joint.code, "at_in": math.floor(from_foot * 16) / 16, "up_in": up,
+                 "least_in": math.ceil((up + half) * 16 - SLIGHT_IN) / 16}, "stations",
             ))
 
 

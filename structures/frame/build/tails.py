@@ -9,7 +9,10 @@ from structures.frame.build.frame import Frame
 from structures.frame.build.landing import outward
 from structures.frame.document import Flat, Tail
 from structures.frame.family import Chain, FittingSet, Part, TieSet, Web
+from structures.frame.said import Said
 from structures.frame.vectors import Vector, dot, subtract, unit
+
+WITHIN_IN = 1 / 32     # no tape shows less
 
 
 def flat_of(frame: Frame, item: Chain | TieSet | Web, part: Part) -> Flat:
@@ -70,3 +73,20 @@ def _over(fitting: FittingSet, normal: Vector) -> float | None:
 
 def _inward(fitting: FittingSet) -> float | None:
     return fitting.hole_offset_in if fitting.hole_direction == "inward" else 0.0
+
+
+def warn_of_tails(frame: Frame) -> None:
+    """Warn of flattened ends that stand outside their hoop's line as made: at each landing of a chain the one farthest out."""
+    out: dict[tuple[str, str], tuple[float, float, str]] = {}
+    for brace in frame.braces:
+        for tail, landing in ((brace.tail_from, brace.landing_from), (brace.tail_to, brace.landing_to)):
+            if tail is not None and tail.made_in > WITHIN_IN:
+                alike = brace.chain, landing.station
+                # Mirrored corners differ in their last digits: the first of them stands for all.
+                out[alike] = max(out.get(alike, (0.0, 0.0, "")), (tail.made_in, tail.unmade_in, landing.code),
+                                 key=lambda found: round(found[0], 6))
+    for made_in, unmade_in, code in out.values():
+        untwisted = " ({unmade_in} as long as its twist is not made)" if unmade_in - made_in > WITHIN_IN else ""
+        frame.warnings.append(Said(
+            "The flattened end at {code} stands {out_in} outside its hoop's line" + untwisted + ", where it rubs the film.",
+            {"code": code, "out_in": made_in, **({"unmade_in": unmade_in} if untwisted else {})}))

@@ -20,6 +20,8 @@ SAW = Said("Saw galvanised tube outdoors, eyes and hands covered, with no torch;
 NO_FILM = Said("No film in wind, and none on a half-braced frame.")
 NO_CLIMBING = Said("Nobody climbs on or hangs from purlins, ties or hoops.")
 BENT = Said("Don't loosen a bolt on a bent or leaning frame.")
+LEAVE = Said("Leave first and report second at a kink, a creak, a lean, a smell of gas, water near power, or anything that touches a "
+             "wire.")
 WHO_DECIDES = Said("Local codes, the maker and licensed practice decide how it is held down.")
 MAINS = Said("Local codes and licensed practice decide how mains power is brought to it.")
 CROWD = Said("Hoops {width_in} wide are raised by three or more people: one at each leg, one pushing the crown.")

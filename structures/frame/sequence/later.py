@@ -50,7 +50,7 @@ def _tighten(site: Site) -> Told:
         Said("Sight along the row, then tighten every band, connector and bolt from the tag end to the far end, hoop by hoop{feet}.",
              {"feet": f", with the {feet}" if feet else ""}),
         Said("Tightened from one end once all is in, nothing is locked before its neighbour has found its place."),
-        (cautions.BENT, cautions.NO_CLIMBING),
+        (cautions.BENT, *cautions.high(site.frame.joints)),
     )
 
 
@@ -78,7 +78,7 @@ def _wall(site: Site, end: int, hoop: int, act: Act) -> Told:
     return Told(
         together([head, apart, Said(" from the middle on both sides"), door, tail], ""),
         Said("The end hoop is square, plumb and tight, so the wall is built to a hoop that stays where it is."),
-        (cautions.BURIED, cautions.WHO_DECIDES),
+        (cautions.BURIED, *cautions.high(act.joints), cautions.WHO_DECIDES),
     )
 
 
@@ -133,11 +133,11 @@ def _first_times(site: Site) -> Iterator[Act]:
     yield Act("first blow", "later", lambda act: Told(
         Said("After the first blow: walk round, look at every joint and tighten what gave. Photograph the four corners."),
         Said("Bands and straps settle under their first load, and a photo of a good corner is the record of how it was built."),
-        (cautions.BENT,),
+        (cautions.LEAVE, cautions.BENT, *cautions.high(site.frame.joints)),
     ), after=("tighten",))
     count = sum(joint.kind in ("band", "connector", "bolt") for joint in site.frame.joints)
     yield Act("first month", "later", lambda act: Told(
         Said("After the first month: tighten all {count} again.", {"count": counted(count, "joint")}),
         Said("What has settled by then settles little more."),
-        (cautions.BENT,),
+        (cautions.LEAVE, cautions.BENT, *cautions.high(site.frame.joints)),
     ), after=("first blow",))

@@ -27,7 +27,7 @@ def skin_acts(site: Site) -> Iterator[Act]:
     # Of two films the inner one lies on the frame and goes on first.
     sheets = sorted((sheet for sheet in frame.family.film if frame.has(sheet.option)), key=lambda sheet: "inner" not in sheet.name)
     if sheets:
-        yield Act("tape", "channel", lambda act: _tape(), after=("tighten", f"stage:{BOARDS}", "like:strip channel"))
+        yield Act("tape", "channel", lambda act: _tape(site), after=("tighten", f"stage:{BOARDS}", "like:strip channel"))
     before: tuple[str, ...] = ()
     for sheet in sheets:
         yield Act(f"film {sheet.code}", "film", partial(_film, site, sheet),
@@ -107,11 +107,11 @@ def _why(stage: str) -> Said:
     }[stage])
 
 
-def _tape() -> Told:
+def _tape(site: Site) -> Told:
     return Told(
         Said("Tape every joint, screw head and cut edge that the film will touch. Look along each hoop: nothing may stand proud of "
              "its outside line."),
-        Said("What stands proud saws through the film."),
+        Said("What stands proud saws through the film."), cautions.at_height(site.frame.profile.peak_in),
     )
 
 
