@@ -5,6 +5,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from inspections.actions.visits import finish_visit
+from structures.models import Structure
 from tests import factories
 from tests.inspections import walking
 from tests.inspections.walking import FOOT, HIP, upload
@@ -42,6 +43,20 @@ def test_the_way_goes_on_from_bay_to_bay_and_round_the_end_wall(visit, ada, clie
     client = client_for(ada)
     for here, on in (("B1-R", "Bay 2 →"), ("B6-R", "Far end wall →"), ("E2", "Bay 6 →"), ("B1-L", "Tag end wall →"), ("E1", "Corners →")):
         assert on in words(client.get(url(visit, here)))
+
+
+def test_an_end_wall_is_called_as_people_call_its_end_and_the_way_there_as_ever(visit, ada, client_for):
+    Structure.objects.update(tag_end_name="road end", far_end_name="field end")
+    client = client_for(ada)
+    assert "Far end wall (field end)" in words(client.get(url(visit, "E2")))
+    assert "Tag end wall (road end)" in words(client.get(url(visit, "E1")))
+    assert "Far end wall →" in words(client.get(url(visit, "B6-R")))
+    way = words(client.get(reverse("inspections:visit-walk", kwargs={"pk": visit.pk})))
+    assert "Far end wall (field end)" in way
+    corners = words(client.get(reverse("inspections:visit-corners", kwargs={"pk": visit.pk})))
+    assert [f"{corner} ({name})" in corners for corner, name in (("Tag right", "road end"), ("Far left", "field end"))] == [True, True]
+    client.post(reverse("inspections:corner-keep", kwargs={"pk": visit.pk}), keyed(corner="far left", photo=upload()))
+    assert visit.photos.get().corner == "far left"
 
 
 def test_without_end_walls_the_way_turns_to_the_other_side_of_the_last_bay_and_says_so(ada, client_for):

@@ -229,6 +229,19 @@ def test_a_structures_page_leads_its_grower_to_it(client_for, shipped, ada):
         paper(client, reverse("inventory:structure-rain-sheet", args=["T-0412"])))
 
 
+def test_its_drawings_say_what_people_call_its_ends_on_the_page_and_on_paper(client_for, shipped, ada, sue):
+    Structure.objects.filter(tag="T-0412").update(tag_end_name="road end", far_end_name="by <the> barn & pond")
+    client = client_for(ada)
+    said = words(client.get(reverse("inventory:structure-build-sheet", args=["T-0412"])))
+    assert "The whole frame from outside the tag end (road end)." in said
+    assert "hoop 1, the tag end (road end), stands at the left" in said
+    assert "by <the> barn & pond" in text_of(paper(client, reverse("inventory:structure-build-sheet-pdf", args=["T-0412"])))
+    # the corners at the far end are as those at the tag end, so the sheet for the rain draws the tag end's alone
+    assert "road end" in text_of(paper(client, reverse("inventory:structure-rain-sheet", args=["T-0412"])))
+    of_order = words(client_for(sue).get(reverse("inventory:order-build-sheet-line", args=[shipped.label, 1])))
+    assert "road end" not in of_order
+
+
 def test_a_stranger_to_the_structure_finds_nothing(client_for, shipped, gil):
     for name, more in (("build-sheet", ()), ("build-sheet-pdf", ()), ("rain-sheet", ()), ("card", ("RL26-L",))):
         assert client_for(gil).get(reverse(f"inventory:structure-{name}", args=["T-0412", *more])).status_code == 404

@@ -6,7 +6,7 @@ import pytest
 from django.db import IntegrityError, transaction
 from django.urls import reverse
 
-from structures.models import Event, MeasuredBack
+from structures.models import Event, MeasuredBack, Structure
 from tests.factories import structure
 from tests.pages import keyed, queries, value_of, words
 
@@ -35,6 +35,12 @@ def test_last_sticks_are_read_in_inches_and_said_in_words(client_for, ada, stand
     assert "The last stick of the ridge purlin is 6-1 and 6-0 was computed: along it hoop 13 stands 0-1 further from hoop 1" in said
     assert "out of square" in said
     assert value_of(response, "stick_1") == "72 1/2"
+
+
+def test_the_drawing_of_what_won_t_meet_says_what_people_call_an_end(client_for, ada, standing):
+    Structure.objects.update(tag_end_name="road end")
+    said = words(page(client_for(ada), standing.tag, piece="B2-L-side:brace:1/from", way="short", gap="15/16"))
+    assert "the tag end (road end)" in said
 
 
 def test_a_gap_that_won_t_close_is_ranked_with_the_measurement_that_settles_it(client_for, ada, standing):

@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 
 from structures.actions.structures import append_change
+from structures.models import Structure
 from tests.factories import design, family_revision, structure
 from tests.pages import queries, words
 
@@ -106,3 +107,8 @@ def test_a_longer_structure_takes_no_more_queries(client_for, sue, g26):
     short_url, long_url = (reverse("structures:structure-add-on", args=[one.tag]) + "?option=snow-ties" for one in (g26, long))
     queries(client, short_url)
     assert queries(client, short_url) == queries(client, long_url)
+
+
+def test_the_drawing_of_a_pack_says_what_people_call_its_ends(g26, ask):
+    Structure.objects.update(tag_end_name="road end")
+    assert "As it would stand, from outside the tag end (road end), right front." in words(ask(g26, option="snow-ties"))
