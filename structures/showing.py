@@ -44,6 +44,17 @@ class View:
     joint: str = ""
     role: str = ""
 
+    @property
+    def address(self) -> str:
+        """How an address names it: its code, and for a joint its fitting set and role too."""
+        return f"{self.code}:{self.joint}:{self.role}" if self.joint else self.code
+
+    @property
+    def words(self) -> str:
+        """Its title where no heading says the rest: "Tag end, left, from inside"."""
+        seen = self.group.removeprefix("Corners ") if self.group.startswith("Corners ") else ""
+        return f"{self.title}, {seen}" if seen else self.title
+
 
 def views_among(codes: Iterable[str]) -> tuple[View, ...]:
     """The views in the order of the page, groups together."""

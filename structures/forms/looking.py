@@ -33,11 +33,13 @@ class Looking:
     def read(cls, query: QueryDict, document: Document, views: Sequence[View], places: Sequence[Standing]) -> Looking:
         """Read an address about this document, among these views and places to stand.
 
-        Who says where they stand is shown what is seen from there; a view that is asked for says itself where one stands.
+        Who says where they stand is shown what is seen from there; a view that is asked for says itself where one stands. A
+        form sends both: where its view is another than it was, the view was chosen, else the place.
         """
         view = _asked_view(query, views)
         stands = next((place for place in places if place.code == query.get("standing")), None)
-        if stands is None or view.joint:
+        turned = query.get("was", view.address) != view.address
+        if stands is None or view.joint or (turned and view.code not in stands.views):
             stands = next((place for place in places if view.code in place.views), None)
         elif view.code not in stands.views:
             view = next((one for one in views if one.code in stands.views), view)
@@ -68,10 +70,4 @@ def lit_of(document: Document, asked: str) -> str:
 
 def _asked_view(query: QueryDict, views: Sequence[View]) -> View:
     """The view or joint of an address; the first view where it names none that there is."""
-    joint, role = query.get("joint", ""), query.get("role", "")
-    if joint:
-        kinds = [view for view in views if view.joint == joint]
-        found = next((view for view in kinds if view.role == role), kinds[0] if kinds else None)
-    else:
-        found = next((view for view in views if view.code == query.get("view") and not view.joint), None)
-    return found or views[0]
+    return next((view for view in views if view.address == query.get("view")), views[0])

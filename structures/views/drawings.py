@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.urls import reverse
@@ -47,29 +49,32 @@ def structure_drawings(request: HttpRequest, tag: str) -> HttpResponse:
         raise Http404
     return _drawings_page(
         request, structure.design.read(), about=f"Structure {tag}, as it was shipped", differs=structure.changes.all(),
+        names=structure.end_names,
         back="" if request.user.role == "warehouse" else reverse("structures:structure-made-of", args=[tag]),
     )
 
 
-def _drawings_page(request: HttpRequest, document: Document, *, about: str, back: str, differs: object = ()) -> HttpResponse:
+def _drawings_page(request: HttpRequest, document: Document, *, about: str, back: str, differs: object = (),
+                   names: Mapping[int, str] | None = None) -> HttpResponse:
     units = request.user.units
     views, joints = views_among(drawing.views_of(document)), joint_views(drawing.joint_kinds(document))
-    places = drawing.standing(document)
+    places = drawing.standing(document, names)
     look = Looking.read(request.GET, document, (*views, *joints), places)
     marks = drawing.letters(document)
     lines = kit_lines(document, marks)
     context = {
         "document": document, "about": about, "back": back, "differs": differs, "not_kept": not_kept(document),
-        "look": look, "view": look.view, "groups": grouped(views), "joints": joints,
+        "look": look, "view": look.view, "groups": grouped((*views, *joints)),
         "before_and_after": _neighbours(joints if look.view.joint else views, look.view), "places": places,
         "turning": _turning(places, look), "lines": lines, "lit_line": _lit_line(lines, look.lit),
-        "letters": marks, **_drawn(document, look, lines, units),
+        "letters": marks, **_drawn(document, look, lines, units, names),
     }
     context["low"] = _height(context["picture"].narrow) <= LOW_PX
     return render(request, "structures/drawings.html", context)
 
 
-def _drawn(document: Document, look: Looking, lines: tuple[KitLine, ...], units: str) -> dict[str, object]:
+def _drawn(document: Document, look: Looking, lines: tuple[KitLine, ...], units: str,
+           names: Mapping[int, str] | None) -> dict[str, object]:
     """The drawing for both widths and the table that says the same in words. Every layer is in it: the page hides what was
     not ticked."""
     if look.view.joint:
@@ -77,12 +82,12 @@ def _drawn(document: Document, look: Looking, lines: tuple[KitLine, ...], units:
     code, lit = look.view.code, lit_ids(lines, look.lit)
     standing = look.standing or drawing.standing(document)[0].code
     roomy, narrow = (
-        drawing.render(document, code, size, lit=lit, units=units, layers=drawing.LAYERS, standing=standing)
+        drawing.render(document, code, size, lit=lit, units=units, layers=drawing.LAYERS, standing=standing, names=names)
         for size in ("desk", "narrow")
     )
     corner = code.partition("-")[2] if code in drawing.CORNER_VIEWS else ""
     return {
-        "picture": Picture(code, roomy, narrow, drawing.caption(document, code, "desk", standing=standing) or LAID_FLAT),
+        "picture": Picture(code, roomy, narrow, drawing.caption(document, code, "desk", standing=standing, names=names) or LAID_FLAT),
         "marks": drawing.section_marks(document, lit=lit, units=units, standing=standing) if code == "section" else (),
         "rows": drawing.corner_rows(document, corner, lit=lit, units=units) if corner else (),
         "ends": () if corner else ends_in(document, code),

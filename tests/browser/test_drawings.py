@@ -215,27 +215,67 @@ def test_what_was_lit_and_ticked_goes_with_one_to_another_view(at):
     line(visitor, "RU26").click()
     visitor.page.get_by_label("Names of ends", exact=True).uncheck()
     settled(visitor, "RU26")
-    if visitor.page.locator(".views summary").is_visible():
-        visitor.page.locator(".views summary").click()
-    visitor.press("Left side")
+    turn(visitor, "Which drawing?", "side-left")
     assert line(visitor, "RU26").get_attribute("aria-pressed") == "true"
     assert not visitor.page.get_by_label("Names of ends", exact=True).is_checked()
     assert lit(visitor) == {"B2-L-roof:brace:1", "B11-L-roof:brace:1"}
 
 
-def test_standing_elsewhere_turns_the_picture_and_the_words(at):
+def turn(visitor, label: str, choice: str) -> None:
+    """Choose in one of the two lists, and wait till the drawing has turned."""
+    visitor.page.get_by_label(label).focus()
+    visitor.page.get_by_label(label).select_option(choice)
+    visitor.page.wait_for_function("(choice) => [...new URLSearchParams(location.search).values()].includes(choice)", arg=choice)
+    visitor.page.wait_for_function("() => document.querySelector('#how [name=was]').value === document.querySelector('#view').value")
+
+
+def test_standing_elsewhere_turns_the_picture_and_the_words_at_once(at):
     visitor = at(view="frame", lit="RU26")
-    select = visitor.page.get_by_label("Where are you standing?")
-    with visitor.page.expect_navigation():
-        select.select_option("outside far end")
+    visitor.page.evaluate("() => { window.same = true; }")
+    turn(visitor, "Where are you standing?", "outside far end")
     visitor.look()
     visitor.says("You stand outside the far end, looking in: places with R are on your left")
     assert line(visitor, "RU26").get_attribute("aria-pressed") == "true"
     assert "B2-L-roof" in said(visitor)
-    with visitor.page.expect_navigation():
-        visitor.page.get_by_label("Where are you standing?").select_option("inside facing tag left")
+    turn(visitor, "Where are you standing?", "inside facing tag left")
     visitor.look()
     visitor.says("You stand inside, facing the left corner of the tag end")
+    assert visitor.page.get_by_label("Which drawing?").input_value() == "inside-tag-left"
+    assert visitor.page.evaluate("() => [window.same, document.activeElement.id]") == [True, "standing"]
+    visitor.page.go_back()
+    visitor.page.wait_for_function("() => document.querySelector('#view').value === 'frame'")
+    visitor.says("You stand outside the far end, looking in")
+
+
+def test_another_drawing_brings_its_words_and_asks_no_place_of_a_joint(at):
+    visitor = at(view="inside-tag-left")
+    visitor.page.evaluate("() => { window.same = true; }")
+    turn(visitor, "Which drawing?", "side-right")
+    assert visitor.page.get_by_label("Where are you standing?").input_value() == "outside right"
+    visitor.says("where each end lands")
+    turn(visitor, "Which drawing?", "joint:connector:connector")
+    visitor.says("What the letters name")
+    assert visitor.page.get_by_label("Where are you standing?").count() == 0
+    line(visitor, "CC190-131").click()
+    assert "This view shows none" not in said(visitor)
+    visitor.look()
+    assert visitor.page.evaluate("() => window.same") is True
+
+
+def test_the_drawing_stays_in_view_while_the_kit_goes_by(at, screen):
+    visitor = at(view="side-right")
+    visitor.page.locator(".kit-lines li").last.scroll_into_view_if_needed()
+    box = visitor.page.locator("#drawing").bounding_box()
+    assert 0 <= box["y"] < screen["viewport"]["height"] - box["height"]
+
+
+def test_on_a_phone_the_drawing_is_the_first_thing_after_the_title(at, screen):
+    visitor = at(view="frame")
+    title, drawing, kit, choose = (visitor.page.locator(one).bounding_box()["y"] for one in ("h1", "#drawing", "#kit", "#view"))
+    assert title < drawing < kit
+    if screen["viewport"]["width"] < 768:
+        assert drawing < choose
+        assert visitor.page.locator("#drawing svg:visible").bounding_box()["width"] >= 358
 
 
 def test_it_prints_the_drawing_and_the_kit_and_no_controls(at):
@@ -243,13 +283,13 @@ def test_it_prints_the_drawing_and_the_kit_and_no_controls(at):
     visitor.page.emulate_media(media="print")
     assert visitor.page.locator("#drawing svg:visible").count() == 1
     assert line(visitor, "SB26").is_visible()
-    for control in (".layers", ".views", ".strip", "#standing"):
+    for control in (".layers", "#view", ".steps", ".strip", "#standing"):
         assert not visitor.page.locator(control).is_visible(), control
 
 
 def test_every_kind_of_view_holds_still_at_this_width(at):
-    for query in ({"view": "unrolled"}, {"view": "section"}, {"view": "corner-far-left"}, {"joint": "brace-band"},
-                  {"joint": "connector"}):
+    for query in ({"view": "unrolled"}, {"view": "section"}, {"view": "corner-far-left"}, {"view": "joint:brace-band:side mid"},
+                  {"view": "joint:connector:connector"}):
         at(**query)
 
 

@@ -72,19 +72,37 @@ def test_every_view_and_every_joint_can_be_asked_for(look, mine):
         page = look(view=view)
         assert f'aria-labelledby="{view}-desk-t' in drawn(page)
     for kind in drawing.joint_kinds(document):
-        page = look(joint=kind.fitting, role=kind.role)
+        page = look(view=f"joint:{kind.fitting}:{kind.role}")
         assert drawn(page).count("<svg") == 2
         assert kind.title.lower() in words(page).lower()
         assert "What the letters name" in words(page)
 
 
-def test_the_page_links_to_all_of_them(look, mine):
+def test_one_list_offers_all_of_them_in_words_that_tell_them_apart(look, mine):
     document = mine.design.read()
-    links = [link.replace("&amp;", "&") for link in re.findall(r'<a href="(\?[^"]*)" data-view', html(look()))]
-    for view in drawing.views_of(document):
-        assert any(f"view={view}" in link for link in links)
-    for kind in drawing.joint_kinds(document):
-        assert any(f"joint={kind.fitting}" in link for link in links)
+    select = re.search(r'<select id="view".*?</select>', html(look(view="inside-tag-left")), re.S)[0]
+    options = re.findall(r'<option value="([^"]+)"( selected)?>([^<]+)</option>', select)
+    assert [value for value, selected, _ in options if selected] == ["inside-tag-left"]
+    assert {value for value, _, _ in options} == {
+        *drawing.views_of(document), *(f"joint:{kind.fitting}:{kind.role}" for kind in drawing.joint_kinds(document)),
+    }
+    assert len({said for _, _, said in options}) == len(options)
+
+
+def test_the_same_in_words_follows_the_drawing_and_the_drawing_its_name(look):
+    page = html(look())
+    for before, after in (("<h1>", 'class="view-name"'), ('class="view-name"', 'id="drawing"'), ('id="drawing"', 'id="ends"')):
+        assert page.index(before) < page.index(after)
+
+
+@pytest.mark.parametrize("was", [None, "inside-tag-left"])
+def test_of_a_view_and_a_place_that_do_not_fit_the_one_that_was_changed_is_shown(was, look):
+    """The form sends both: from the inside of a corner, a side is asked for, or from that side the corner's place."""
+    asked = {"view": "side-left", "standing": "inside facing tag left"}
+    page = look(**asked, **({"was": was} if was else {"was": "side-left"}))
+    shown, stands = ("side-left", "outside left") if was else ("inside-tag-left", "inside facing tag left")
+    assert f'aria-labelledby="{shown}-desk-t' in drawn(page)
+    assert f'<option value="{stands}" selected>' in html(page)
 
 
 def test_a_line_of_the_kit_lights_its_pieces(look):
@@ -180,7 +198,7 @@ JUNK = ("", "no-such", "../../etc", "%00", "<b>", "9" * 500)
 
 @pytest.mark.parametrize("junk", JUNK)
 def test_an_address_that_means_nothing_shows_the_usual_drawing(junk, look):
-    page = look(view=junk, joint=junk, role=junk, lit=junk, standing=junk, layer=junk, chosen=junk)
+    page = look(view=junk, was=junk, lit=junk, standing=junk, layer=junk, chosen=junk)
     assert page.status_code == 200
     assert 'aria-labelledby="frame-desk-t' in drawn(page)
     assert pressed(page) == []
@@ -195,7 +213,7 @@ def test_an_order_of_an_older_schema_says_what_was_not_kept(sue, client_for):
     )
     page = client_for(sue).get(reverse("structures:design-drawings", args=[old.pk]))
     assert "were kept, so its drawings are without them. Pieces, places and marks are as they were sold." in words(page)
-    assert "Joints, one of each kind" not in words(page)
+    assert 'value="joint:' not in html(page)
     for view in drawing.views_of(old.read()):
         seen = client_for(sue).get(reverse("structures:design-drawings", args=[old.pk]), {"view": view, "lit": "SB26"})
         assert seen.status_code == 200

@@ -1,5 +1,6 @@
 // The page of drawings: layers hide and show, a line of the kit lights its pieces and a piece its line, and the address
-// always says what is seen. Without this file the same form does the same by its buttons.
+// always says what is seen. Another drawing, or another place to stand, changes picture and words at once. Without this file
+// the same form does the same by its buttons.
 (() => {
   "use strict";
   const form = document.querySelector("form[data-drawing]");
@@ -15,8 +16,6 @@
   let ticked = new URLSearchParams(window.location.search).has("chosen");
 
   for (const button of form.querySelectorAll("[data-without-script]")) button.hidden = true;
-  // On a phone the list of views folds away; the two beside it stay.
-  if (window.matchMedia("(max-width: 47.9rem)").matches) document.querySelector(".views > details").open = false;
 
   // What is lit: a part, or the place of one piece or joint. A joint is of several parts: its band, bolt and nut.
   const partsOf = (piece) => piece.dataset.part.split(" ");
@@ -70,11 +69,12 @@
   function tell(key) {
     const line = lineOf(key);
     if (!line) return;
-    const here = pieces().filter((piece) => belongs(piece, key));
+    const all = pieces();
+    const none = all.length > 0 && !all.some((piece) => belongs(piece, key));
     if (key !== line.dataset.part) {
       said.textContent = `${codeOf(key)}: ${line.dataset.name}, one of ${line.dataset.places.split(" ").length}.`;
     } else {
-      said.textContent = line.dataset.said + (line.dataset.places && !here.length ? " This view shows none of them." : "");
+      said.textContent = line.dataset.said + (line.dataset.places && none ? " This view shows none of them." : "");
     }
   }
 
@@ -82,6 +82,7 @@
 
   function query() {
     const data = new URLSearchParams(new FormData(form));
+    data.delete("was");
     if (!data.get("lit")) data.delete("lit");
     if (!ticked) { data.delete("layer"); data.delete("chosen"); }
     return data;
@@ -99,21 +100,53 @@
     }
   }
 
-  // The drawing as the server draws it: with letters, rings and words for what is lit. Till it comes, lines alone are lit.
-  async function drawAgain() {
+  // The page as the server makes it; null where no signal is, or where something else was asked since.
+  async function fetched(address) {
     const turn = ++asked;
-    let drawn = null;
     try {
-      const answer = await fetch(window.location.href, { headers: { Accept: "text/html" } });
-      if (answer.ok) drawn = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("drawing");
-    } catch { /* no signal: the lit lines stay as they are */ }
-    if (!drawn || turn !== asked) return;
-    const held = figure.contains(document.activeElement) ? document.activeElement.closest(".pc")?.dataset.id : null;
+      const answer = await fetch(address, { headers: { Accept: "text/html" } });
+      const page = answer.ok ? new DOMParser().parseFromString(await answer.text(), "text/html") : null;
+      return turn === asked && page && page.getElementById("drawing") ? page : null;
+    } catch {
+      return null;
+    }
+  }
+
+  function redraw(page) {
+    const drawn = page.getElementById("drawing");
     figure.replaceChildren(...drawn.childNodes);
+    figure.className = drawn.className;
     figure.dataset.lit = drawn.dataset.lit;
     dress();
     show(kept());
+  }
+
+  // With letters, rings and words for what is lit. Till it comes, lines alone are lit.
+  async function drawAgain() {
+    const page = await fetched(window.location.href);
+    if (!page) return;
+    const held = figure.contains(document.activeElement) ? document.activeElement.closest(".pc")?.dataset.id : null;
+    redraw(page);
     if (held) take(pieces().find((piece) => piece.dataset.id === held && seen(piece)));
+  }
+
+  // Another drawing: everything on the page that follows it changes, and the focus stays where it was.
+  async function turnTo(address, goesOn = true) {
+    const before = asked;
+    const page = await fetched(address);
+    if (!page) {
+      if (asked === before + 1) window.location.href = address;
+      return;
+    }
+    const focus = document.activeElement?.id;
+    for (const part of document.querySelectorAll("[data-follows]")) part.replaceChildren(...page.getElementById(part.id).childNodes);
+    document.title = page.title;
+    if (goesOn) history.pushState(null, "", address);
+    redraw(page);
+    if (kept()) tell(kept());
+    remember();
+    const held = focus && document.getElementById(focus);
+    if (held) held.focus({ preventScroll: true });
   }
 
   function keep(key) {
@@ -155,10 +188,19 @@
       figure.classList.toggle(`no-${event.target.value}`, !event.target.checked);
       enter();
       remember();
-    } else if (event.target.name === "standing") {
-      form.requestSubmit(form.querySelector("[data-without-script]"));
+    } else if (event.target.name === "standing" || event.target.name === "view") {
+      const asks = query();
+      asks.set("was", form.elements.was.value);
+      turnTo(`?${asks}`);
     }
   });
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest("a[data-view]");
+    if (!link || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    turnTo(link.getAttribute("href"));
+  });
+  window.addEventListener("popstate", () => turnTo(window.location.href, false));
 
   figure.addEventListener("click", (event) => {
     const piece = event.target.closest(".pc");
