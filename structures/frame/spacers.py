@@ -9,21 +9,19 @@ from structures.frame.document import Document
 
 @dataclass(frozen=True, slots=True)
 class SpacerBoards:
-    """`count` boards cut to `clear_gap_in`. `totals_in[n - 1]` is how far the middle of hoop n lies from the middle of hoop 1,
-    `faces_in[n - 1]` the same from the far face of hoop 1 to the near face of hoop n, as a tape is held; 0 for hoop 1."""
+    """`count` boards cut to `clear_gap_in`. `totals_in[n - 1]` is how far the middle of hoop n lies from the middle of hoop 1, or
+    a face of the one from the like face of the other."""
 
     count: int
     clear_gap_in: float
     totals_in: tuple[float, ...]
-    faces_in: tuple[float, ...]
 
 
 def spacers(hoops: int, spacing_in: float, hoop_diameter_in: float) -> SpacerBoards:
     """The boards for a row of hoops. A pair holds the bay that is being set while the pair before it stays: common practice, no
     source."""
     totals = tuple(spacing_in * i for i in range(hoops))
-    faces = tuple(max(total - hoop_diameter_in, 0.0) for total in totals)
-    return SpacerBoards(2 * min(hoops - 1, 2), spacing_in - hoop_diameter_in, totals, faces)
+    return SpacerBoards(2 * min(hoops - 1, 2), spacing_in - hoop_diameter_in, totals)
 
 
 def spacer_boards(document: Document) -> SpacerBoards:

@@ -24,7 +24,6 @@ def test_spacer_boards_are_the_spacing_less_the_hoops_diameter():
     boards = spacer_boards(doc)
     assert boards.clear_gap_in == pytest.approx(46.1)
     assert boards.totals_in == tuple(48.0 * n for n in range(13))
-    assert boards.faces_in[:3] == pytest.approx((0, 46.1, 94.1))
 
 
 @pytest.mark.parametrize(("hoops", "count"), [(1, 0), (2, 2), (3, 4), (25, 4)])
