@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
 from structures.frame import drawing
 from structures.frame.document import Brace, Document
@@ -19,7 +20,7 @@ _NOT_HERE = ("offered, not bought", "not made for this size", "replaced")
 @dataclass(frozen=True, slots=True)
 class LandingRow:
     """One band: `number` is the place's number on the close-up, "" for the second band at a place; `holds` is the
-    letter of the piece in it."""
+    letter of the piece in it, `ears` where its ears point: "hoop 2", "inside" for a tie's, "" for a piece that passes."""
 
     number: str
     code: str
@@ -30,6 +31,7 @@ class LandingRow:
     centre: str
     from_foot: str
     holds: str
+    ears: str
     joint: str
 
 
@@ -49,6 +51,11 @@ class CornerPage:
     ids: tuple[str, ...]
 
     @property
+    def side_said(self) -> str:
+        """Whose left or right the corner's name means, to who stands inside it."""
+        return f"{self.corner.rpartition(' ')[2].capitalize()} is {self.corner.rpartition(' ')[2]} as seen from OUTSIDE the tag end."
+
+    @property
     def view(self) -> str:
         """The name of the close-up from inside."""
         return f"inside-{self.corner.replace(' ', '-')}"
@@ -66,14 +73,38 @@ def corner_pages(telling: Telling) -> tuple[CornerPage, ...]:
 def _page(telling: Telling, corner: str, number: int) -> CornerPage:
     braces = [brace for brace in telling.document.braces if brace.corner == corner]
     ids = tuple(brace.id for brace in braces)
-    ties = [tie for tie in telling.document.ties if tie.hoop in {at.hoop for brace in braces for at in landings_of(brace)}]
+    hoops = {at.hoop for brace in braces for at in landings_of(brace)}
+    ties = [tie for tie in telling.document.ties if tie.hoop in hoops and corner in CORNERS]
+    landings = landing_rows(telling, corner)
+    places = (*ids, *(at.joint for brace in braces for at in landings_of(brace)), *(tie.id for tie in ties))
     return CornerPage(
         corner=corner, number=number, title=_title(corner, number), you_stand=_you_stand(corner),
-        hoops=_hoops_from_left(telling.document, corner, braces), landings=landing_rows(telling, corner),
+        hoops=_hoops_from_left(telling.document, corner, braces), landings=landings,
         braces=(*(brace_row(telling, brace) for brace in _as_built(braces)), *(tie_piece_row(telling, tie) for tie in ties[:1])),
-        steps=steps_with(telling, (*ids, *(at.joint for brace in braces for at in landings_of(brace)))),
+        steps=tuple(_located(telling, step, landings) for step in steps_with(telling, places)),
         absent=absent_words(telling, "at this corner" if corner in CORNERS else "here", has=bool(braces)), ids=ids,
     )
+
+
+def _located(telling: Telling, step: StepRow, landings: tuple[LandingRow, ...]) -> StepRow:
+    """A step with the letters and numbers of this corner's drawing behind its parts and places: "SB26 (A) at H3-L-foot (1)"."""
+    signs = {row.code: row.number for row in landings if row.number} | telling.letters
+    if not signs:
+        return step
+    codes = "|".join(re.escape(code) for code in sorted(signs, key=len, reverse=True))
+    does = re.sub(rf"(?<![\w-])({codes})(?![\w-])", lambda found: f"{found[0]} ({signs[found[0]]})", step.does)
+    return replace(step, does=does.replace(") (", ", "))
+
+
+def _ears(telling: Telling) -> dict[str, str]:
+    """Where the ears of each band point, by its joint: along the row to the piece's other end, or inward."""
+    ears: dict[str, str] = {}
+    for brace in telling.document.braces:
+        ears[brace.landing_from.joint] = f"hoop {brace.landing_to.hoop}"
+        ears[brace.landing_to.joint] = f"hoop {brace.landing_from.hoop}"
+    for tie in telling.document.ties:
+        ears |= {tie.landing_from.joint: "inside", tie.landing_to.joint: "inside"}
+    return ears
 
 
 def _title(corner: str, number: int) -> str:
@@ -112,6 +143,7 @@ def _as_built(braces: list[Brace]) -> list[Brace]:
 def landing_rows(telling: Telling, corner: str) -> tuple[LandingRow, ...]:
     """Every band at this corner with the numbers of its drawings, from the ground upward, ties last."""
     rows = drawing.corner_rows(telling.document, corner.replace(" ", "-"), units=telling.units)
+    ears = _ears(telling)
     found = []
     for n, row in enumerate(rows):
         first = n == 0 or rows[n - 1].number != row.number
@@ -119,7 +151,7 @@ def landing_rows(telling: Telling, corner: str) -> tuple[LandingRow, ...]:
             number=str(row.number) if first else "", code=row.code, which=row.which,
             piece=telling.section(row.on) if row.on else "unknown",
             measured=row.measure if first or not row.measure else "butted on it", edge=row.edge or "unknown",
-            centre=row.centre or "unknown", from_foot=row.from_foot, holds=row.letter, joint=row.place,
+            centre=row.centre or "unknown", from_foot=row.from_foot, holds=row.letter, ears=ears.get(row.place, ""), joint=row.place,
         ))
     return tuple(found)
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from structures.frame.document import Step
 from structures.frame.sheet.telling import Telling
 
-_HOW = {"fit now": "Fit now.", "hang and tie": "Hang and tie.", "wait": "It had to wait."}
+_HOW = {"fit now": "Fit now.", "hang and tie": "Hang and tie."}
 
 
 @dataclass(frozen=True, slots=True)
 class StepRow:
-    """One step. `how` says whether it is fitted now, hung, or had to wait, "" for what is neither; `not_yet` is the sentence
+    """One step. `how` says whether it is fitted now, hung, or waits and for which step, "" for what is neither; `not_yet` is the sentence
     on what is not yet in, where a crew may stop after it."""
 
     number: int
@@ -49,9 +49,16 @@ def steps_with(telling: Telling, places: Collection[str]) -> tuple[StepRow, ...]
                  if not wanted.isdisjoint((*step.pieces, *step.joints)))
 
 
+def _how(step: Step) -> str:
+    """What waits is said with the last of the steps that it waits for."""
+    if step.how == "wait":
+        return f"Wait till step {max(step.needs)} is done." if step.needs else "This had to wait."
+    return _HOW.get(step.how, step.how)
+
+
 def step_row(step: Step, units: str) -> StepRow:
     """One step in words."""
     return StepRow(
-        step.step, _HOW.get(step.how, step.how), step.does.in_units(units), step.why.in_units(units),
+        step.step, _how(step), step.does.in_units(units), step.why.in_units(units),
         tuple(caution.in_units(units) for caution in step.cautions), step.not_yet.in_units(units),
     )
