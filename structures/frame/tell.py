@@ -5,9 +5,12 @@ from __future__ import annotations
 import difflib
 
 from structures.frame.document import Brace, Document, Joint, Line, Member
-from structures.frame.lengths import feet_inches, inches_only
+from structures.frame.lengths import feet_inches
 from structures.frame.refusal import Refusal, Refused
 from structures.frame.sequence.words import role_word
+from structures.frame.sheet import Telling
+from structures.frame.sheet.flats import flat_rows
+from structures.frame.sheet.gaps import gap_rows
 
 
 def kit_table(document: Document) -> str:
@@ -68,7 +71,7 @@ def _totals(document: Document) -> list[str]:
 
 
 def work_told(document: Document) -> str:
-    """The order of work with its cautions, what the customer must bring, and the tightest gaps; a step to a paragraph."""
+    """The order of work with its cautions, what to bring, the tightest gaps and the flattened ends; a step to a paragraph."""
     said = [f"{document.title}, revision {document.revision}, {feet_inches(document.measures.length_in)} long: the order of work", ""]
     if not document.sequence:
         said += ["This document was worked out before the order of work was kept; ask for the kit again to have it.", ""]
@@ -78,8 +81,13 @@ def work_told(document: Document) -> str:
         said += [f"   ! {caution}" for caution in step.cautions]
         said += [f"   {step.not_yet}"] if step.not_yet else []
     said += ["", "To bring:", *(f"  {thing}" for thing in document.bring)] if document.bring else []
-    said += ["", "Tightest gaps:", *(f"  {tight.piece} and {tight.near}: {inches_only(tight.gap_in)} in." for tight in
-                                     document.tight)] if document.tight else []
+    telling = Telling(document)
+    gaps = [f"  {row.piece} at {row.code}, to {row.near}: {row.gap}" for row in gap_rows(telling)]
+    said += ["", "Tightest gaps:", *gaps] if gaps else []
+    ends = dict.fromkeys(f"  {row.piece}, {row.end}: {row.made}" + (f", {row.unmade} while its twist is not made" if row.turned else "")
+                         for row in flat_rows(telling))
+    said += ["", "Flattened ends, as made, and the hoop's line that the film follows:", *ends] if ends else []
+    said += ["", *(f"Note: {warning}" for warning in document.warnings)] if document.warnings else []
     return "\n".join(said)
 
 

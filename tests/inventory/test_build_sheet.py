@@ -27,7 +27,7 @@ from tests.structures.frames import document
 pytestmark = pytest.mark.django_db
 SCHEMA_1 = Path(__file__).parents[1] / "structures" / "documents" / "schema-1-gothic-48.json"
 SECTIONS = ("What you must bring", "Marks", "Corner 1 of 4", "Corner 2 of 4", "Corner 3 of 4", "Corner 4 of 4", "Braces and ties",
-            "Purlin runs", "Where it is tight", "Joints", "In this order", "Expected left over")
+            "Purlin runs", "Where it is tight", "Flattened ends", "Joints", "In this order", "Expected left over")
 HEADING = Heading("order 1207", "Ada Quill, Quillmere Croft", "12 Mar 2024")
 LEAST_PT = 7.0
 PT_PER_IN = 72.0

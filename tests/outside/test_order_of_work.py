@@ -123,7 +123,8 @@ def test_every_demo_family_has_a_topological_order_with_all_its_options(name):
             check(compute(made, dataclasses.replace(full, base=base), sha256="0" * 64))
 
 
-@pytest.mark.parametrize(("base", "ends"), [("fixed", ("framed", "open")), ("skid", ("door", "sliding")), ("rolling", ("inward", "framed"))])
+@pytest.mark.parametrize(("base", "ends"), [("fixed", ("framed", "open")), ("skid", ("door", "sliding")),
+                                            ("rolling", ("inward", "framed"))])
 def test_a_frame_of_every_kind_of_piece_has_one_on_every_base(base, ends):
     """Webs, braces in one piece, runners, boards, pipes, doors and gear."""
     check(full_document(96, base, ends))

@@ -138,8 +138,8 @@ def with_posts(inside, stands):
 def test_a_band_on_a_post_that_stands_round_the_leg_is_refused_with_the_least_that_would_do():
     """G20's lowest bands lie 8 in. up and are 1 1/4 in. wide: their lower edges 7 3/8 in. up."""
     found = [sentence for sentence in refused(with_posts(inside=False, stands=7.5)) if "H3-L-" in sentence]
-    assert found == ["The brace band at H3-L-foot lies 0-8 up its hoop, where the ground post stands round the leg up to 0-7 1/2: 0-8 1/8 or "
-                     "more would do."]
+    assert found == ["The brace band at H3-L-foot lies 0-8 up its hoop, where the ground post stands round the leg up to 0-7 1/2: 0-8 1/8 "
+                     "or more would do."]
 
 
 @pytest.mark.parametrize(("inside", "stands"), [(False, 7.375), (True, 7.5)])

@@ -167,8 +167,8 @@ def test_an_end_that_stands_outside_its_hoops_line_is_warned_about_once_with_bot
     """Ear 1/8 and head 1 in. over a tube of 1.9: 0.175 in. The lower roof piece's turned end rises by 9/16 sin 7.30 more, 0.0715, and
     by 9/16 sin 5.45, 0.0534, while its twist is not made: 0.247 and 0.300, which are 1/4 and 5/16 to the sixteenth."""
     said = [str(warning) for warning in built(with_head(family("g26-d"), 1.0)).warnings]
-    assert ("The flattened end at H1-L-shoulder stands 0-0 1/4 outside its hoop's line (0-0 5/16 as long as its twist is not made), where it "
-            "rubs the film.") in said
+    assert ("The flattened end at H1-L-shoulder stands 0-0 1/4 outside its hoop's line (0-0 5/16 as long as its twist is not made), where "
+            "it rubs the film.") in said
     assert "The flattened end at H3-L-foot stands 0-0 3/16 outside its hoop's line, where it rubs the film." in said
     assert len(said) == len(set(said)) == 6        # the three landings of both chains
     assert not any("rubs the film" in str(warning) for warning in built(family("g26-d")).warnings)

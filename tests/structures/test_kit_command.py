@@ -34,7 +34,13 @@ def test_json_is_the_whole_of_standard_output_and_needs_no_database(kit):
     assert set(answer["members"][0]) >= {"id", "role", "part", "from", "to", "length_in"}
     assert set(answer["joints"][0]) >= {"id", "code", "kind"}
     assert set(answer["braces"][0]) >= {"id", "role", "part", "from", "to", "length_in", "twist_deg", "hand",
-                                        "bend_from_deg", "bend_to_deg", "clearance_in", "set_end"}
+                                        "bend_from_deg", "bend_to_deg", "clearance_in", "proud_in", "set_end"}
+    assert [len(answer["tight"]), *({"piece", "near", "gap_in"} - set(tight) for tight in answer["tight"])] == [5, *[set()] * 5]
+    assert set(answer["options"][0]) >= {"code", "name", "included", "standard", "no_because"}
+    assert set(answer["lines"][0]) >= {"part", "name", "unit", "quantity", "needed", "spares", "pack_rounding", "weight_lb", "because"}
+    assert set(answer["lines"][0]["because"][0]) >= {"kind", "count", "per", "where"}
+    assert set(answer["measures"]) >= {"bays", "hoops", "inner_hoops", "spacing_in", "length_in", "developed_in", "ridge_mark_in",
+                                       "peak_in", "width_in", "clear_gap_in"}
     assert set(answer["marks"][0]) >= {"hoops", "side", "code", "kind", "from_foot_in", "piece", "datum",
                                        "from_datum_in", "edge_in"}
     assert set(answer["cuts"][0]) >= {"run", "sticks", "cut_length_in", "saw_end", "offcut_in"}
@@ -75,7 +81,11 @@ def test_work_tells_the_order_of_work_what_to_bring_and_the_tightest_gaps(kit):
     assert lines[at + 1].startswith("   Why: Each end lies on a side section")
     assert lines[at + 2].startswith("   ! If it won't meet, stop")
     assert "To bring:" in lines
-    assert len(lines) - lines.index("Tightest gaps:") == 6
+    gaps, ends = lines.index("Tightest gaps:"), lines.index("Flattened ends, as made, and the hoop's line that the film follows:")
+    assert ends - gaps == 7
+    assert lines[gaps + 1] == "  Roof brace, lower, right twist at H1-L-shoulder to H2-L-roof, to its own hoop, H1-L-shoulder: 1/8 in."
+    assert "  Roof brace, lower, shoulder: within it by 9/16 in., within it by 1/2 in. while its twist is not made" in lines[ends:]
+    assert len(lines[ends:]) == len(set(lines[ends:]))
 
 
 def test_why_says_every_place_of_a_part(kit):

@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from structures.frame.document import Document, Reach, Step, Tight, read_document
+from structures.frame.document import Document, Reach, Step, Tail, Tight, read_document
 from structures.frame.lengths import read_length
 from structures.frame.said import Said
 from structures.frame.sheet import Heading, build_sheet, card_parts, make_card, rain_corners
 from structures.frame.sheet.braces import codes_words, furthest_words, moves_words
-from structures.frame.sheet.telling import Telling, following_end
+from structures.frame.sheet.telling import Telling, following_end, station_words
 from tests.structures.frames import all_names, document
 
 HEADING = Heading("order 1207", "Ada Quill, Quillmere Croft", "12 Mar 2024")
@@ -213,6 +213,43 @@ def test_a_gap_names_its_neighbour(near, kind, said):
     assert (row.letter, row.piece, row.near, row.gap) == ("C", "Roof brace, lower, right twist", said, "5/16 in.")
 
 
+def test_a_flattened_end_says_how_it_is_bent_and_how_far_it_stands_out():
+    """G26's lower roof piece leaves the end hoop inward at 7.30 degrees, and its tail lies 0.535 in. within the hoop's line, 0.481 as
+    long as its twist of 5.45 degrees is not made: worked out in figures in tests/outside/test_tails.py. 0.535 is 9/16 to the
+    sixteenth, and 0.481 is 1/2."""
+    rows = {(row.letter, row.end): row for row in sheet_of().flats}
+    shoulder = rows["C", "shoulder"]
+    assert (shoulder.piece, shoulder.bend) == ("Roof brace, lower", "7.3° inward")
+    assert (shoulder.made, shoulder.unmade) == ("within it by 9/16 in.", "within it by 1/2 in.")
+    assert (rows["A", "foot"].bend, rows["A", "foot"].unmade) == ("none", "the same")
+    frame = document("g26-d", 48)
+    out = replace(frame.braces[0], tail_from=Tail(0.25, 0.25), tail_to=None)
+    told = build_sheet(replace(frame, braces=(out,)), HEADING).flats
+    assert [row.made for row in told] == ["1/4 in. outside the hoop’s line"]
+
+
+def test_every_flattened_end_of_a_brace_stands_in_one_row():
+    frame = document("g30-b", 96)
+    told = {(row.letter, row.end) for row in build_sheet(frame, HEADING).flats}
+    letters = Telling(frame).letters
+    assert told == {(letters[brace.part], station_words(at.station)) for brace in frame.braces
+                    for at in (brace.landing_from, brace.landing_to)}
+
+
+def test_each_hoop_is_measured_from_the_first():
+    """13 hoops 4 ft apart, their tube 1.9 in.: 3-10 1/8 between two of them."""
+    facts = dict(sheet_of().facts)
+    assert facts["Clear gap between hoops"] == "3-10 1/8"
+    assert facts["Each hoop from hoop 1, middle to middle"] == ", ".join(f"{n} at {4 * (n - 1)}-0" for n in range(2, 14))
+
+
+def test_what_a_size_warns_of_stands_on_its_sheet():
+    frame = document("g26-d", 48)
+    warned = replace(frame, warnings=(Said("The ridge purlin has a slip joint {gap_in} from its connector.", {"gap_in": 6.0}),))
+    assert build_sheet(warned, HEADING, "metric").notes == ("The ridge purlin has a slip joint 152 mm from its connector.",)
+    assert build_sheet(frame, HEADING).notes == ()
+
+
 # --- purlins, leftovers ------------------------------------------------------------------------------
 
 def test_the_last_stick_and_its_offcut_add_up_to_a_stick():
@@ -264,6 +301,7 @@ def test_an_older_document_says_what_it_does_not_hold():
     assert sheet.missing == {
         "bring": "This order was worked out before what the customer must bring was kept; ask the maker.",
         "gaps": "This order was worked out before the tightest gaps were kept; look along each piece before it is tightened.",
+        "flats": "This order was worked out before how far flattened ends stand out was kept; look along each before the film goes on.",
         "joints": "This order was worked out before the hardware of each joint was kept; the packing list says what goes to a joint.",
         "stages": "This order was worked out before the order of work was kept; ask the maker in which order it goes up.",
         "reach": "This order was worked out before how far a band may follow was kept; a band well off its mark means a wrong piece, or a "

@@ -10,12 +10,15 @@ from structures.frame.leftovers import leftover_words, leftovers_of
 from structures.frame.names import short_name
 from structures.frame.sheet.braces import BraceRow, TieRow, brace_rows, tie_rows
 from structures.frame.sheet.corners import CornerPage, corner_pages
+from structures.frame.sheet.flats import FlatRow, flat_rows
 from structures.frame.sheet.gaps import GapRow, gap_rows
 from structures.frame.sheet.joints import JointRow, joint_rows
 from structures.frame.sheet.marks import MarkGroup, mark_groups
 from structures.frame.sheet.purlins import CutRow, cut_rows
 from structures.frame.sheet.steps import Stage, stages
 from structures.frame.sheet.telling import Telling
+from structures.frame.sheet.words import words_used
+from structures.frame.spacers import spacer_boards
 
 KEY = (
     "Stand OUTSIDE the tag end, looking in: hoops count from 1 there, left and right are yours as you stand. H3-R-foot is "
@@ -53,7 +56,8 @@ class LeftRow:
 
 @dataclass(frozen=True, slots=True)
 class BuildSheet:
-    """Everything on the sheet in words and figures. `missing` says, by section, why it is not there."""
+    """Everything on the sheet in words and figures. `missing` says, by section, why it is not there; `words` are those
+    that a stranger needs explained."""
 
     heading: Heading
     document: Document
@@ -62,6 +66,7 @@ class BuildSheet:
     revision: str
     margin: str
     facts: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...]         # what this size warns of
     bring: tuple[str, ...]
     marks: tuple[MarkGroup, ...]
     marks_check: str
@@ -70,10 +75,12 @@ class BuildSheet:
     ties: tuple[TieRow, ...]
     cuts: tuple[CutRow, ...]
     gaps: tuple[GapRow, ...]
+    flats: tuple[FlatRow, ...]
     joints: tuple[JointRow, ...]
     stages: tuple[Stage, ...]
     leftovers: tuple[LeftRow, ...]
     missing: dict[str, str]
+    words: tuple[tuple[str, str], ...]
     key: str = KEY
 
     @property
@@ -90,20 +97,24 @@ def build_sheet(document: Document, heading: Heading, units: str = "us") -> Buil
     return BuildSheet(
         heading=heading, document=document, units=units, structure=structure, revision=revision,
         margin=f"{heading.margin}. {structure}, revision {document.revision}. Printed {heading.printed}",
-        facts=_facts(telling), bring=tuple(thing.in_units(units) for thing in document.bring),
+        facts=_facts(telling), notes=tuple(said.in_units(units) for said in document.warnings),
+        bring=tuple(thing.in_units(units) for thing in document.bring),
         marks=mark_groups(telling), marks_check=_marks_check(telling), corners=corner_pages(telling),
         braces=brace_rows(telling), ties=tie_rows(telling), cuts=cut_rows(telling), gaps=gap_rows(telling),
-        joints=joint_rows(telling), stages=stages(telling), leftovers=left_rows(telling), missing=missing(document),
+        flats=flat_rows(telling), joints=joint_rows(telling), stages=stages(telling), leftovers=left_rows(telling),
+        missing=missing(document), words=words_used(telling),
     )
 
 
 def _facts(telling: Telling) -> tuple[tuple[str, str], ...]:
-    m = telling.document.measures
+    m, boards = telling.document.measures, spacer_boards(telling.document)
     ends = telling.document.configuration.get("ends", ("", ""))
     return (
         ("Long", f"{telling.figure(m.length_in)}: {m.bays} bays of {telling.figure(m.spacing_in)}, {m.hoops} hoops"),
         ("Wide, high", f"{telling.figure(m.width_in)}, {telling.figure(m.peak_in)}"),
-        ("Clear gap between hoops", telling.figure(m.clear_gap_in)),
+        ("Clear gap between hoops", telling.figure(boards.clear_gap_in)),
+        ("Each hoop from hoop 1, middle to middle",
+         ", ".join(f"{number} at {telling.figure(at)}" for number, at in enumerate(boards.totals_in[1:], start=2))),
         ("Base", str(telling.document.configuration.get("base", "unknown"))),
         ("End walls", f"tag end {ends[0]}, far end {ends[1]}"),
     )
@@ -127,6 +138,7 @@ _EMPTY = {
     "cuts": "This structure has no sticks that are cut to fit.",
     "braces": "This order has no braces.",
     "gaps": "This frame has no pieces whose gaps are listed.",
+    "flats": "This frame has no flattened ends whose height is known.",
     "joints": "This frame has no joints with hardware.",
     "stages": "No order of work was worked out.",
     "leftovers": "Nothing is left over.",
@@ -135,6 +147,7 @@ _EMPTY = {
 _SINCE_2 = {
     "bring": ("what the customer must bring", "ask the maker."),
     "gaps": ("the tightest gaps", "look along each piece before it is tightened."),
+    "flats": ("how far flattened ends stand out", "look along each before the film goes on."),
     "joints": ("the hardware of each joint", "the packing list says what goes to a joint."),
     "stages": ("the order of work", "ask the maker in which order it goes up."),
 }
@@ -145,6 +158,7 @@ def missing(document: Document) -> dict[str, str]:
     """By section that has nothing, the one sentence that stands instead. A document of before schema 2 says that it is so."""
     have = {
         "bring": document.bring, "gaps": document.tight, "joints": document.hardware, "stages": document.sequence,
+        "flats": [brace for brace in document.braces if brace.tail_from or brace.tail_to],
         "cuts": document.cuts, "braces": document.braces, "marks": document.marks,
         "leftovers": leftovers_of(document),
     }
