@@ -5,10 +5,11 @@ Pure. The words for a person are made in `inventory.answer_words`; here are grou
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from inventory.whereabouts import chains_in_words, chains_said, hoops_said
+from structures.frame import drawing
 from structures.frame.document import Brace, Document, Line, OptionAnswer, Tie
 from structures.frame.said import Said
 
@@ -135,6 +136,28 @@ def no_rows(document: Document) -> tuple[NoRow, ...]:
 
 def _no_row(option: OptionAnswer) -> NoRow:
     return NoRow(option.code, option.name, option.no_because, option.no_words, option.pieces, option.bands)
+
+
+def corner_shown(document: Document, lit: Collection[str], asked: str = "") -> tuple[str, tuple[str, ...]]:
+    """The corner that is drawn as seen from inside, such as "tag-right", and all that can be: the one asked for, else the first
+    in which a lit piece is; ("", ()) for a frame without braces."""
+    there = tuple(view.partition("-")[2] for view in drawing.views_of(document) if view.startswith("inside-"))
+    if not document.braces or not there:
+        return "", ()
+    held = {brace.corner.replace(" ", "-") for brace in document.braces if brace.id in lit}
+    return (asked if asked in there else next((corner for corner in there if corner in held), there[0])), there
+
+
+def joint_shown(
+    document: Document, lit: Collection[str], asked: str = ""
+) -> tuple[drawing.JointKind | None, tuple[drawing.JointKind, ...]]:
+    """The joint of a brace or tie that is drawn, and all kinds of them: the one whose role is asked for, else the first that
+    holds a lit piece; (None, ()) where the document knows no hardware."""
+    pieces = {brace.id for brace in document.braces} | {tie.id for tie in document.ties}
+    holds = {joint.id: {*joint.holds} & pieces for joint in document.joints}
+    kinds = tuple(kind for kind in drawing.joint_kinds(document) if any(holds[joint] for joint in kind.joints))
+    held = (kind for kind in kinds if any(holds[joint] & {*lit} for joint in kind.joints))
+    return next((kind for kind in kinds if kind.role == asked), next(held, kinds[0] if kinds else None)), kinds
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,7 @@ WORDS = {
     **{f"inside-{code}": ("Corners from inside", words.capitalize()) for code, words in CORNERS.items()},
     **{f"corner-{code}": ("Corners from outside", words.capitalize()) for code, words in CORNERS.items()},
 }
-LAID_FLAT = "The whole frame laid flat, seen from outside, the left foot on top; nobody stands anywhere for it."
+LAID_FLAT = "The whole frame laid flat, seen from outside, the left foot on top."
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,7 +81,7 @@ def test_its_own_drawing_is_lit(client_for, shipped, sue):
     html = page(client_for(sue), shipped).content.decode()
     assert "Lit: A side brace, 8 of 4-1 3/8; " in html
     assert "B roof brace, lower, left twist, 2 of 6-7 3/16" in html
-    assert len(re.findall(r"<svg[^>]*\bdw\b", html)) == 6   # frame, section and side, each wide and narrow
+    assert len(re.findall(r"<svg[^>]*\bdw\b", html)) == 12   # frame, corner, section, joint, side and laid flat, each wide and narrow
 
 
 def test_one_part_alone_may_be_lit(client_for, shipped, sue):
@@ -95,13 +95,66 @@ def test_what_was_not_bought_is_drawn_when_asked(client_for, shipped, sue):
     assert "Leave it off the drawing" in words(drawn)
 
 
-@pytest.mark.parametrize("asked", [{"offer": "nothing"}, {"offer": "mid-braces"}, {"lit": "XX"}, {"side": "up"}, {"offer": "x" * 900}])
+@pytest.mark.parametrize("asked", [{"offer": "nothing"}, {"offer": "mid-braces"}, {"lit": "XX"}, {"side": "up"}, {"offer": "x" * 900},
+                                   {"corner": "up"}, {"corner": "mid-left"}, {"joint": "x" * 900}])
 def test_odd_addresses_answer_all_the_same(asked, client_for, shipped, sue):
     assert page(client_for(sue), shipped, **asked).status_code == 200
 
 
 def test_the_left_side_is_drawn_when_asked(client_for, shipped, sue):
     assert "Left side, seen from outside" in words(page(client_for(sue), shipped, side="left"))
+
+
+def section(response, name: str) -> str:
+    return re.search(rf'<section id="{name}">.*?</section>', response.content.decode(), re.S)[0]
+
+
+def test_its_parts_stand_in_the_order_in_which_one_asks(client_for, shipped, sue):
+    html = page(client_for(sue), shipped).content.decode()
+    parts = re.findall(r'<section id="([a-z]+)">', html)
+    assert parts == ["pieces", "corner", "marks", "joint", "side", "flat"]
+    assert html.index("This order included") < html.index("<figure") < html.index('id="pieces"')
+
+
+@pytest.mark.parametrize("corner", ["tag-left", "tag-right", "far-left", "far-right"])
+def test_each_corner_is_drawn_from_inside_with_its_bands_in_words(corner, client_for, shipped, sue):
+    drawn = page(client_for(sue), shipped, corner=corner)
+    shown = section(drawn, "corner")
+    assert f'aria-labelledby="inside-{corner}-wide-t' in shown
+    assert re.findall(r'href="\?corner=([a-z-]+)#corner"', shown) == ["tag-left", "tag-right", "far-left", "far-right"]
+    assert re.findall(r'corner=([a-z-]+)#corner" aria-current', shown) == [corner]
+    hoop, side = ("H1" if corner.startswith("tag") else "H13"), corner[4].upper()
+    assert f"{hoop}-{side}-brace-hip" in words_of(shown)
+
+
+def words_of(html: str) -> str:
+    return " ".join(re.sub(r"<[^>]+>", " ", html).split())
+
+
+def test_a_part_that_is_asked_for_brings_the_corner_and_the_joint_that_it_is_in(client_for, shipped, sue):
+    """The right-twist lower piece stands in the tag end's left corner (design of this family), a tie in a joint of its own."""
+    client = client_for(sue)
+    assert "inside-tag-right-wide-t" in section(page(client, shipped, lit="RL26-L"), "corner")
+    assert "inside-tag-left-wide-t" in section(page(client, shipped, lit="RL26-R"), "corner")
+    assert "Roof brace, shoulder: one band</a>" in (drawn := section(page(client, shipped, lit="RL26-R"), "joint"))
+    assert 'joint=roof+shoulder#joint" aria-current="true"' in drawn
+    assert 'joint=tie#joint" aria-current="true"' in section(page(client, shipped, lit="TI26"), "joint")
+
+
+def test_what_was_chosen_stays_while_something_else_is_chosen(client_for, shipped, sue):
+    drawn = page(client_for(sue), shipped, lit="RL26-R", corner="far-right", side="left", joint="side mid")
+    links = [link.replace("&amp;", "&") for link in re.findall(r'href="(\?[^"]*)"', drawn.content.decode())]
+    corner = next(link for link in links if "corner=tag-left" in link)
+    for kept in ("lit=RL26-R", "side=left", "joint=side+mid"):
+        assert kept in corner
+
+
+def test_an_order_of_braces_and_bands_leads_to_its_drawings(client_for, shipped, sue):
+    html = page(client_for(sue), shipped).content.decode()
+    drawings = reverse("structures:structure-drawings", args=["T-0412"])
+    assert f'href="{drawings}"' in html
+    assert f'href="{drawings}?view=inside-tag-left"' in html
+    assert f'href="{drawings}?view=joint:brace-band:side%20mid"' in html
 
 
 def test_what_is_still_to_come_is_said(client_for, sue, wes):
