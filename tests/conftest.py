@@ -16,6 +16,8 @@ from structures.project.postgres import find_server
 BROWSER_TESTS = Path(__file__).parent / "browser"
 BENCHMARKS = Path(__file__).parent / "bench"
 
+# One thread for the reference libraries' algebra: on problems of three unknowns a second one only waits, and takes a core for it.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 # The hashed names of static files need a collection, which no test has made.
 settings.STORAGES = {
     **settings.STORAGES,

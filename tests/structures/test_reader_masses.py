@@ -69,14 +69,19 @@ ODD = (10**300, float("nan"), float("inf"), -1, 0, 1e-300, "", "9999999ft", "1/0
 @pytest.mark.parametrize("family", [("G26", "D"), ("R14", "A")], ids="-".join)
 def test_an_odd_value_anywhere_is_refused_in_sentences_or_can_be_built(family, monkeypatch):
     data = tomllib.loads(family_text(*family))
-    fallen = {}
+    fallen, built = {}, set()
     # Each place gets other odd values than the one before it, so that all of them meet all kinds of keys.
     for at, path in enumerate(leaves(data)):
         for odd in (ODD[at % len(ODD)], ODD[(at * 7 + 3) % len(ODD)]):
             changed = put(data, path, odd)
             monkeypatch.setattr(reader.tomllib, "loads", lambda text, changed=changed: changed)
+            alike = (path[0], path[-1], str(odd))
             try:
-                try_out(read_family("", source="x.toml"))
+                read = read_family("", source="x.toml")
+                # What is taken for words can be taken in every block of its kind: it is built in one of them.
+                if alike not in built:
+                    try_out(read)
+                    built.add(alike)
             except Refused:
                 continue
             except Exception as error:
