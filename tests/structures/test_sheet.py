@@ -81,7 +81,7 @@ def test_the_ridge_connector_sits_half_its_width_each_way():
 
 def test_two_bands_at_one_place_are_lower_and_upper():
     rows = [row.what for row in sheet_of().marks[1].rows if row.what.startswith("brace band")]
-    assert rows == ["brace band, lower of two", "brace band, upper of two"] * 2
+    assert rows == ["brace band, lower", "brace band, upper"] * 2
 
 
 def test_a_seam_on_one_side_alone_gives_each_side_its_own_marks():
@@ -128,8 +128,39 @@ def test_the_first_corner_of_the_demo_is_as_its_table_says():
 
 def test_what_is_not_here_is_one_sentence_with_each_kind_of_no():
     said = sheet_of().corners[0].absent
-    assert said.startswith("This order has no other brace at this corner; offered, not bought: snow pack, hip and base boards, film")
+    assert said.startswith("The ties go on in step 16. This order has no other brace at this corner; offered, not bought: snow pack, hip")
     assert said.endswith("; not made for this size: mid-length side braces.")
+
+
+def test_a_corners_steps_name_the_letters_and_numbers_of_its_drawing():
+    """Side brace A from place 1 over 2 to 3, and what waits says for which step: the roof sections' braces for squaring, step 17."""
+    page = sheet_of().corners[0]
+    side, ridge, lower = page.steps
+    assert (side.how, ridge.how, lower.how) == ("Fit now.", "Wait till step 17 is done.", "Wait till step 18 is done.")
+    assert "SB26 (A) at H3-L-foot (1), 0-8 up, then at H2-L-mid (2), 2-4 7/8 up; SB26 (A) at H2-L-mid (2), " in side.does
+    assert "RL26-R (C, right twist) at H2-L-roof (5), " in lower.does
+    assert lower.does.partition("The turned end goes on last, ")[2].startswith("at H1-L-shoulder (4).")
+    assert "H3-R-high, 19-10" in ridge.does      # another corner's place has no number here
+
+
+def test_ears_point_along_the_row_to_the_other_end_of_their_piece():
+    """Hoops 3, 2 and 1 in a chain: the lower of the two bands on hoop 2 faces hoop 3, the upper faces hoop 1; a tie's face inward."""
+    ears = {(row.code, row.which): row.ears for row in sheet_of().corners[0].landings}
+    assert ears["H3-L-foot", ""] == ears["H1-L-brace-hip", ""] == "hoop 2"
+    assert (ears["H2-L-mid", "lower"], ears["H2-L-mid", "upper"]) == ("hoop 3", "hoop 1")
+    assert (ears["H2-L-roof", "lower"], ears["H2-L-roof", "upper"]) == ("hoop 1", "hoop 3")
+    assert ears["H2-L-tie", ""] == "inside"
+
+
+def test_only_words_that_this_sheet_uses_are_explained():
+    words = dict(sheet_of().words)
+    assert words["3-10 1/8"] == "3 feet and 10 1/8 inches"
+    assert words["Letters A to E"].startswith("a part, the same on every page")
+    assert "foot, mid (middle), brace-hip (hip), hip, purlin (side purlin), shoulder, " in words["Places on a hoop"]
+    bare = dict(sheet_of("r14-a", 40, without=("side-braces",)).words)
+    assert {"butted", "set", "follows", "twist", "turned end", "Thin rings"} & bare.keys() == set()
+    assert "turned end" not in dict(sheet_of("g26-c", 48).words)      # its only braces are not turned at the press
+    assert "3-10 1/8" not in dict(sheet_of("g26-d", 48, "metric").words)
 
 
 def test_mid_length_has_pages_of_its_own_only_where_braces_stand_there():

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 
 from structures.frame import drawing
-from structures.frame.document import Brace, Document
+from structures.frame.document import Brace, Document, Tie
 from structures.frame.names import listed
 from structures.frame.sheet.braces import BraceRow, brace_row, tie_piece_row
 from structures.frame.sheet.steps import StepRow, steps_with
@@ -76,14 +76,21 @@ def _page(telling: Telling, corner: str, number: int) -> CornerPage:
     hoops = {at.hoop for brace in braces for at in landings_of(brace)}
     ties = [tie for tie in telling.document.ties if tie.hoop in hoops and corner in CORNERS]
     landings = landing_rows(telling, corner)
-    places = (*ids, *(at.joint for brace in braces for at in landings_of(brace)), *(tie.id for tie in ties))
+    places = (*ids, *(at.joint for brace in braces for at in landings_of(brace)))
     return CornerPage(
         corner=corner, number=number, title=_title(corner, number), you_stand=_you_stand(corner),
         hoops=_hoops_from_left(telling.document, corner, braces), landings=landings,
         braces=(*(brace_row(telling, brace) for brace in _as_built(braces)), *(tie_piece_row(telling, tie) for tie in ties[:1])),
         steps=tuple(_located(telling, step, landings) for step in steps_with(telling, places)),
-        absent=absent_words(telling, "at this corner" if corner in CORNERS else "here", has=bool(braces)), ids=ids,
+        absent=_ties_said(telling, ties) + absent_words(telling, "at this corner" if corner in CORNERS else "here", has=bool(braces)),
+        ids=ids,
     )
+
+
+def _ties_said(telling: Telling, ties: list[Tie]) -> str:
+    """In which steps the ties drawn here go on: those put in every tie of the frame, so they stand with the whole order of work."""
+    steps = [str(step.number) for step in steps_with(telling, [tie.id for tie in ties])]
+    return f"The ties go on in step{'s' if len(steps) > 1 else ''} {listed(steps)}. " if steps else ""
 
 
 def _located(telling: Telling, step: StepRow, landings: tuple[LandingRow, ...]) -> StepRow:

@@ -63,11 +63,11 @@ def _row(telling: Telling, mark: Mark, group: list[Mark]) -> MarkRow:
 
 
 def butted_words(mark: Mark, group: list[Mark]) -> str:
-    """ ", lower of two": two bands at one station of one hoop lie one against the other."""
+    """ ", lower": two bands at one station of one hoop lie one against the other."""
     twins = [one for one in group if (one.code, one.kind, one.side) == (mark.code, mark.kind, mark.side)]
     if len(twins) != TWO or mark.kind != "band":
         return ""
-    return ", lower of two" if mark.from_foot_in == min(one.from_foot_in for one in twins) else ", upper of two"
+    return ", lower" if mark.from_foot_in == min(one.from_foot_in for one in twins) else ", upper"
 
 
 def _edge(telling: Telling, mark: Mark, at_datum: bool) -> str:
