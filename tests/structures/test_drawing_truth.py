@@ -102,8 +102,10 @@ def test_the_section_draws_every_brace_where_it_is_across(name, length, size):
         assert any(max(math.dist(a, c), math.dist(b, d)) < 1.2 for c, d in (sorted(line) for line in lit_lines(drawn))), (a, b)
 
 
-@pytest.mark.parametrize(("name", "length", "size"), [("g26-d", 48, "wide"), ("g30-b", 96, "wide"), ("r14-a", 40, "wide"), ("g26-d", 48, "desk"),
-                                                      ("g26-d", 48, "narrow"), ("g20-b", 48, "narrow"), ("r14-a", 40, "narrow")])
+@pytest.mark.parametrize(("name", "length", "size"), [
+    ("g26-d", 48, "wide"), ("g30-b", 96, "wide"), ("r14-a", 40, "wide"), ("g26-d", 48, "desk"), ("g26-d", 48, "narrow"),
+    ("g20-b", 48, "narrow"), ("r14-a", 40, "narrow"),
+])
 def test_the_whole_frame_is_one_projection_of_the_computed_holes(name, length, size):
     frame = document(name, length)
     drawn = Drawn(render(frame, "frame", size, lit=OPTIONS))
