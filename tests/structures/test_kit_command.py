@@ -48,6 +48,16 @@ def test_json_is_the_whole_of_standard_output_and_needs_no_database(kit):
     assert set(answer["totals"]) >= {"pieces", "weight_lb", "heaviest", "longest"}
 
 
+def test_json_says_each_sentence_beside_what_it_is_made_of(kit):
+    answer = json.loads(kit("g26", "--length", "48ft", "--json")[1])
+    texts = [step["does"]["text"] for step in answer["sequence"]]
+    assert texts[1].startswith("Set out the four corners with string: 48-0 between the middles of hoop 1 and hoop 13")
+    assert all(text and "{" not in text for text in texts)
+    spacers = answer["bring"][0]
+    assert spacers["text"] == "4 spacer boards, each cut to 3-10 1/8: the spacing less the hoop's diameter."
+    assert spacers["values"]["clear_gap_in"] == 46.1
+
+
 def test_the_newest_revision_is_taken_and_an_older_one_can_be_named(kit):
     assert json.loads(kit("g26", "--json")[1])["revision"] == "D"
     older = json.loads(kit("g26", "--revision", "A", "--json")[1])

@@ -17,6 +17,7 @@ from structures.frame.document import Document, write_document
 from structures.frame.lengths import LengthError, read_length
 from structures.frame.reader import read_family
 from structures.frame.refusal import Refusal, Refused
+from structures.frame.said import Said
 from structures.frame.tell import kit_table, why_part, work_told
 
 FAMILIES = Path(__file__).resolve().parents[2] / "families"
@@ -53,10 +54,21 @@ def _answer(document: Document, options: dict[str, Any]) -> str:
     if options["why"]:
         return why_part(document, options["why"])
     if options["json"]:
-        return json.dumps(write_document(document), indent=1, ensure_ascii=False)
+        return json.dumps(_with_words(write_document(document)), indent=1, ensure_ascii=False)
     if options["work"]:
         return work_told(document)
     return kit_table(document)
+
+
+def _with_words(data: Any) -> Any:
+    """The document with each saying's sentence, in US units, beside the template and the values that it is made of."""
+    if isinstance(data, list):
+        return [_with_words(item) for item in data]
+    if not isinstance(data, dict):
+        return data
+    if data.keys() == {"template", "values"}:
+        return {**data, "text": str(Said(data["template"], data["values"]))}
+    return {key: _with_words(value) for key, value in data.items()}
 
 
 def _document(options: dict[str, Any]) -> Document:
