@@ -139,6 +139,8 @@ def test_figures_of_each_band_at_a_corner(sheet):
     """A band's row is its joint's: where it lies, the mark that leads there, the letter of what it holds, the hoop its ears face."""
     frame, pieces = sheet.document, [*sheet.document.braces, *sheet.document.ties]
     joints = {joint.id: joint for joint in frame.joints}
+    sections = {member.id: member.part for member in frame.members if member.role == "section"}
+    names = {line.part: line.name.lower() for line in frame.lines}
     assert bool(sheet.corners) == bool(frame.braces)
     for page in sheet.corners:
         letters = {row.part: row.letter for row in page.braces}
@@ -150,6 +152,8 @@ def test_figures_of_each_band_at_a_corner(sheet):
                 long(inches, sheet.units) for inches in (mark.edge_in, mark.from_datum_in, joint.from_foot_in)]
             piece, = (piece for piece in pieces if row.joint in (piece.landing_from.joint, piece.landing_to.joint))
             assert row.holds == letters[piece.part]
+            section, = (sections[ident] for ident in joint.holds if ident in sections)
+            assert all(word in names[section] for word in row.piece.split())
             if isinstance(piece, Brace):
                 other = piece.landing_to if piece.landing_from.joint == row.joint else piece.landing_from
                 assert row.ears == f"hoop {other.hoop}"

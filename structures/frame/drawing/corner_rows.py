@@ -51,11 +51,12 @@ def rows_of(corner: Corner) -> tuple[CornerRow, ...]:
 def _row(corner: Corner, spot: Spot, index: int) -> CornerRow:
     scene, end = corner.scene, spot.ends[index]
     landing, piece = end.landing, end.piece
-    mark = _mark_of(scene.asked.offered if end.offered and scene.asked.offered else scene.document, end)
+    document = scene.asked.offered if end.offered and scene.asked.offered else scene.document
+    mark = _mark_of(document, end)
     figure = scene.figure
     return CornerRow(
         spot.number, spot.code, landing.joint, which(spot, end), piece.id, piece.part, scene.letters[piece.part],
-        end_words(corner, end), mark.piece if mark else "", _measure(corner, mark),
+        end_words(corner, end), _section_of(document, end) if mark else "", _measure(corner, mark),
         mark.edge_in if mark else None, figure(mark.edge_in) if mark else "",
         mark.from_datum_in if mark else None, figure(mark.from_datum_in) if mark else "",
         landing.from_foot_in, figure(landing.from_foot_in), "set here" if landing.set else "follows",
@@ -76,6 +77,12 @@ def _mark_of(document: Document, end: End) -> Mark | None:
     return next((mark for mark in document.marks
                  if mark.kind == "band" and landing.hoop in mark.hoops and mark.side in ("both", landing.side)
                  and abs(mark.from_foot_in - landing.from_foot_in) < 0.01), None)
+
+
+def _section_of(document: Document, end: End) -> str:
+    """The part number of the section that an end's band sits on. A mark for both sides names the left one's alone."""
+    held = next((joint.holds for joint in document.joints if joint.id == end.landing.joint), ())
+    return next((member.part for member in document.members if member.role == "section" and member.id in held), "")
 
 
 def _measure(corner: Corner, mark: Mark | None) -> str:
