@@ -197,3 +197,16 @@ def test_a_roof_chain_that_follows_up_to_the_ridge_is_warned_about():
     said = [str(warning) for warning in built(dataclasses.replace(fam, chains=chains)).warnings]
     assert said == ["The roof chain follows up to high: left and right may end unequally far from the ridge; set it there."]
     assert not built(fam).warnings
+
+
+def test_a_side_chain_set_on_a_roof_section_is_warned_about_where_sides_stand_first():
+    """The side chain of the common-practice file ends above the seam on hoop 1; common practice, no source."""
+    fam = read_family(PRACTICE.read_text(encoding="utf-8"), source=PRACTICE.name)
+    turned = (Landing(1, "brace-hip", True), Landing(2, "mid"), Landing(3, "foot"))
+    other = dataclasses.replace(fam, chains=tuple(dataclasses.replace(c, landings=turned) if c.zone == "side" else c for c in fam.chains))
+    assert [str(said) for said in built(other).warnings] == [
+        "The side chain is set at brace-hip, on a roof section, while its piece there hangs from its lower end until that section is on: "
+        "set it at a landing on a side section."]
+    assert built(fam).warnings == []
+    whole = dataclasses.replace(other, hoop=dataclasses.replace(other.hoop, put_up="whole"))
+    assert built(whole).warnings == []

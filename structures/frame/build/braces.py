@@ -17,7 +17,7 @@ from structures.frame.build.chains import (
     stands,
     turn_of,
 )
-from structures.frame.build.frame import LETTER, Frame
+from structures.frame.build.frame import LETTER, SIDES, Frame
 from structures.frame.build.landing import distance
 from structures.frame.build.passes import passes_of
 from structures.frame.build.purlins import section_at
@@ -44,6 +44,7 @@ def build_braces(frame: Frame) -> None:
             put_in(frame, piece)
     for chain in chains:
         _warn_of_ridge(frame, chain)
+        _warn_of_hanging(frame, chain)
 
 
 def _warn_of_ridge(frame: Frame, chain: Chain) -> None:
@@ -52,6 +53,25 @@ def _warn_of_ridge(frame: Frame, chain: Chain) -> None:
     if chain.zone == "roof" and not highest.set:
         frame.warnings.append(Said("The {chain} chain follows up to {station}: left and right may end unequally far from the ridge; "
                                    "set it there.", {"chain": chain.code, "station": highest.station}))
+
+
+def _warn_of_hanging(frame: Frame, chain: Chain) -> None:
+    """Where sides stand first, a side chain can't be set at a landing on a roof section: the piece hangs from its lower end."""
+    if chain.zone == "roof" or frame.family.hoop.put_up == "whole" or len(frame.family.hoop.sections) == 1:
+        return
+    stands = {landing.station: all(_on_side_section(frame, side, landing.station) for side in SIDES) for landing in chain.landings}
+    fixed = next(landing.station for landing in chain.landings if landing.set)
+    if not stands[fixed] and any(stands.values()):
+        frame.warnings.append(Said("The {chain} chain is set at {station}, on a roof section, while its piece there hangs from its lower "
+                                   "end until that section is on: set it at a landing on a side section.",
+                                   {"chain": chain.code, "station": fixed}))
+
+
+def _on_side_section(frame: Frame, side: str, station: str) -> bool:
+    """Whether a station lies on a section that ends in a foot."""
+    ident = section_at(frame, 1, side, frame.family.stations[station].from_foot_in)
+    section = next(member for member in frame.members if member.id == ident)
+    return section.from_.endswith("-foot") or section.to.endswith("-foot")
 
 
 def _fit(frame: Frame, chains: list[Chain]) -> bool:
