@@ -29,9 +29,6 @@ from structures.showing import (
 )
 from structures.views.pictures import Picture
 
-# On a phone a drawing no higher than this stays in view while the kit below it is gone through.
-LOW_PX = 330
-
 
 @for_roles("support", "warehouse")
 @require_GET
@@ -69,7 +66,6 @@ def _drawings_page(request: HttpRequest, document: Document, *, about: str, back
         "turning": _turning(places, look), "lines": lines, "lit_line": _lit_line(lines, look.lit),
         "letters": marks, **_drawn(document, look, lines, units, names),
     }
-    context["low"] = _height(context["picture"].narrow) <= LOW_PX
     return render(request, "structures/drawings.html", context)
 
 
@@ -121,8 +117,3 @@ def _neighbours(views: tuple[View, ...], view: View) -> tuple[View, View]:
 def _turning(places: tuple[drawing.Standing, ...], look: Looking) -> tuple[str, ...]:
     """The views that are seen from here too, so that a link to one of them keeps where one stands."""
     return next((place.views for place in places if place.code == look.standing), ())
-
-
-def _height(svg: str) -> float:
-    """How high a drawing is, in px."""
-    return float(svg.partition('viewBox="')[2].partition('"')[0].split()[3])

@@ -9,6 +9,7 @@ from structures.frame import drawing
 from structures.frame.document import Brace, Document, Tie
 from structures.frame.names import ends_named
 
+LOW_PX = 330
 CAPTIONS = {
     "frame": "The whole frame from outside the tag end, right front.",
     "side-right": "From outside the right side: hoop 1, the tag end, stands at the left.",
@@ -25,6 +26,11 @@ class Picture:
     roomy: str
     narrow: str
     caption: str
+
+    @property
+    def low(self) -> bool:
+        """Whether on a phone it can stay in view while what is below it is gone through."""
+        return float(self.narrow.partition('viewBox="')[2].partition('"')[0].split()[3]) <= LOW_PX
 
 
 def picture(

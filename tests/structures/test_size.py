@@ -58,6 +58,36 @@ def test_it_shows_size_hoops_and_kit(who, request, g26, choose_as):
     assert html.count('<svg class="dw') == 8  # four views, each drawn wide and narrow
 
 
+@pytest.mark.parametrize("view", ["frame", "section", "unrolled", "inside-tag-right"])
+@pytest.mark.parametrize("family", ["G26", "R14"])
+def test_the_picture_beside_the_choices_is_one_of_four_views(family, view, sue, client_for):
+    family_revision(family, "D" if family == "G26" else "A")
+    page = client_for(sue).get(reverse(PAGE), {"view": view})
+    beside = page.content.decode().partition('class="answering"')[2].partition('id="kit"')[0]
+    assert f'aria-labelledby="{view}-desk-t' in beside
+    assert re.findall(r'name="view" form="choices" id="view-[a-z-]+" value="([a-z-]+)"( checked)?', beside) == [
+        (code, " checked" if code == view else "") for code in ("frame", "section", "unrolled", "inside-tag-right")
+    ]
+
+
+@pytest.mark.parametrize("junk", ["", "side-left", "<b>", "9" * 500])
+def test_a_view_that_is_not_offered_there_shows_the_frame(junk, sue, g26, choose_as):
+    assert 'aria-labelledby="frame-desk-t' in choose_as(sue, view=junk).content.decode()
+
+
+def test_the_view_stays_while_choices_change_and_what_is_lit_is_lit_in_it(sue, g26, client_for):
+    client = client_for(sue)
+    first = client.get(reverse(PAGE), {"family": "G26-D", "length": "48-0", "chosen": "1", "option": ["side-braces", "ties"]})
+    second = follow(client, first, option=["side-braces", "ties", "roof-braces"], view="unrolled")
+    html = second.content.decode()
+    beside = html.partition('class="answering"')[2].partition('id="kit"')[0]
+    assert 'aria-labelledby="unrolled-desk-t' in beside
+    assert 'class="lit"' in beside
+    assert "What was chosen last is lit: B roof brace, lower, left twist" in words(second)
+    undo = unescape(re.search(r'href="([^"]+)">Undo the last', html)[1])
+    assert 'aria-labelledby="unrolled-desk-t' in client.get(reverse(PAGE) + undo).content.decode()
+
+
 def test_nothing_typed_takes_the_first_family_and_its_standard_options(sue, g26, choose_as):
     page = choose_as(sue)
     assert boxes(page) == ["side-braces", "roof-braces", "ties", "channel"]

@@ -4,7 +4,9 @@
   const form = document.querySelector("form[data-answer-at-once]");
   if (!form) return;
   const kept = "hoopledger-scroll";
-  form.addEventListener("change", () => {
+  // A choice may stand elsewhere on the page and belong to the form all the same.
+  document.addEventListener("change", (event) => {
+    if (event.target.form !== form) return;
     sessionStorage.setItem(kept, JSON.stringify({ y: window.scrollY, focus: document.activeElement && document.activeElement.id }));
     form.requestSubmit(form.querySelector("[data-without-script]"));
   });
