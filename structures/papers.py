@@ -6,6 +6,9 @@ this machine and any address on the network.
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path, PurePosixPath
@@ -39,7 +42,19 @@ def make_pdf(html: str) -> bytes:
         from weasyprint import HTML
     except OSError:
         raise Refuse(MISSING) from None
-    return HTML(string=html, base_url=BASE, url_fetcher=_fetcher()).write_pdf()
+    with _nothing_thrown_away():
+        return HTML(string=html, base_url=BASE, url_fetcher=_fetcher()).write_pdf()
+
+
+@contextmanager
+def _nothing_thrown_away() -> Iterator[None]:
+    """Keep Python from looking for garbage: a paper's boxes are all in use till it is done, and to walk them takes a fifth of the time."""
+    gc.disable()
+    try:
+        yield
+    finally:
+        # Even if another thread still makes a paper: that one only takes longer.
+        gc.enable()
 
 
 def _read(path: str) -> bytes:

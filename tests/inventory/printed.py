@@ -111,8 +111,8 @@ def _at(matrix: Matrix, x: float, y: float) -> XY:
     return a * x + c * y + e, b * x + d * y + f
 
 
-def sizes_on(page: PageObject) -> list[tuple[float, str]]:
-    """Every text of a page with its size in points as it lies on the paper."""
+def texts_on(page: PageObject) -> tuple[str, tuple[tuple[float, str], ...]]:
+    """The text of a page as it is read, and each piece of it with its size in points as it lies on the paper."""
     found: list[tuple[float, str]] = []
 
     def visit(text: str, cm: list[float], tm: list[float], font: Any, size: float) -> None:
@@ -120,5 +120,4 @@ def sizes_on(page: PageObject) -> list[tuple[float, str]]:
             whole = times(tuple(tm), tuple(cm))
             found.append((abs(size) * (whole[2] ** 2 + whole[3] ** 2) ** 0.5, text.strip()))
 
-    page.extract_text(visitor_text=visit)
-    return found
+    return page.extract_text(visitor_text=visit), tuple(found)

@@ -1,6 +1,7 @@
 """The sheet that goes up the ladder: as a page, as papers read back, for whom, and at true size."""
 
 import re
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from io import BytesIO
@@ -15,11 +16,11 @@ from inventory.actions.shipments import Stands, ship
 from inventory.views.build_sheets import rain_context, sheet_context
 from structures.frame.drawing import GREY
 from structures.frame.lengths import read_length
-from structures.frame.sheet import Heading, build_sheet, make_card
+from structures.frame.sheet import BuildSheet, Heading, build_sheet, make_card
 from structures.models import Belonging, Design, Structure
 from structures.papers import make_paper
 from tests.factories import structure
-from tests.inventory.printed import shapes_on, sizes_on
+from tests.inventory.printed import shapes_on, texts_on
 from tests.inventory.selling import a_confirmed, a_draft, a_family, a_paper_order, a_structure, pick_all, stock_for
 from tests.pages import queries, words
 from tests.structures.frames import document
@@ -43,8 +44,13 @@ def paper(client, url: str) -> PdfReader:
     return PdfReader(BytesIO(answer.content))
 
 
-def text_of(reader: PdfReader) -> str:
-    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+def says(reader: PdfReader, *wanted: str) -> bool:
+    """Whether each of these stands on one of the pages, read no further than need be: a page with a drawing takes long to read."""
+    pages, missing = iter(reader.pages), set(wanted)
+    while missing and (page := next(pages, None)) is not None:
+        text = " ".join(page.extract_text().split())
+        missing = {words for words in missing if words not in text}
+    return not missing
 
 
 @pytest.fixture
@@ -63,22 +69,35 @@ def shipped(order, wes, ada):
 
 # --- the papers, made once each ------------------------------------------------------------------------
 
+def corners_context(sheet: BuildSheet) -> dict[str, object]:
+    """What the sheet's template needs for its corners, and nothing else to lay out."""
+    bare = replace(sheet, marks=(), braces=(), ties=(), cuts=(), gaps=(), joints=(), stages=(), leftovers=())
+    return sheet_context(bare) | {"overall": (), "joints": ()}
+
+
+PAPERS = {
+    "sheet": ("pdf/build_sheet.html", sheet_context), "corners": ("pdf/build_sheet.html", corners_context),
+    "rain": ("pdf/rain_sheet.html", rain_context),
+    "card": ("pdf/life_card.html", lambda sheet: {"sheet": sheet, "card": make_card(sheet, "RL26-L", GREY)}),
+}
+
+
 @cache
-def printed(paper_: str, units: str = "us", name: str = "g26-d", feet: float = 48) -> PdfReader:
+def printed(paper_: str, units: str, name: str, feet: float) -> PdfReader:
     """A paper of a frozen document, made by the same templates as the views': the slow part, and it needs no database."""
-    sheet = build_sheet(document(name, feet), HEADING, units)
-    templates = {
-        "sheet": ("pdf/build_sheet.html", sheet_context), "rain": ("pdf/rain_sheet.html", rain_context),
-        "card": ("pdf/life_card.html", lambda sheet: {"sheet": sheet, "card": make_card(sheet, "RL26-L", GREY)}),
-    }
-    template, context = templates[paper_]
-    return PdfReader(BytesIO(make_paper(template, context(sheet))))
+    template, context = PAPERS[paper_]
+    return PdfReader(BytesIO(make_paper(template, context(build_sheet(document(name, feet), HEADING, units)))))
 
 
 @cache
+def texts_of(paper_: str, units: str, name: str, feet: float) -> tuple[tuple[str, tuple[tuple[float, str], ...]], ...]:
+    """Of each of its pages the words as they are read, and each text with its size: what takes as long as making it, at once."""
+    return tuple(texts_on(page) for page in printed(paper_, units, name, feet).pages)
+
+
 def pages_of(paper_: str, units: str = "us", name: str = "g26-d", feet: float = 48) -> tuple[str, ...]:
     """The words of each of its pages, one blank between them."""
-    return tuple(" ".join(page.extract_text().split()) for page in printed(paper_, units, name, feet).pages)
+    return tuple(" ".join(said.split()) for said, _ in texts_of(paper_, units, name, feet))
 
 
 def said_by(paper_: str, units: str = "us") -> str:
@@ -126,7 +145,7 @@ def _close(text: str) -> str:
 @pytest.mark.parametrize("units", ["us", "metric"])
 @pytest.mark.parametrize("paper_", ["sheet", "rain", "card"])
 def test_no_text_is_under_seven_points(paper_, units):
-    sizes = {round(size, 2): said for page in printed(paper_, units).pages for size, said in sizes_on(page)}
+    sizes = {round(size, 2): said for _, texts in texts_of(paper_, units, "g26-d", 48) for size, said in texts}
     assert sizes
     assert {size: said for size, said in sizes.items() if size < LEAST_PT} == {}
 
@@ -134,18 +153,20 @@ def test_no_text_is_under_seven_points(paper_, units):
 def test_who_measures_in_millimetres_gets_a4_and_millimetres():
     said = said_by("sheet", "metric")
     assert "14630 mm: 12 bays of 1219 mm, 13 hoops" in said          # 48 x 304.8 and 4 x 304.8
-    assert {round(float(page.mediabox.width)) for page in printed("sheet", "metric").pages} == {595, 842}
+    assert {round(float(page.mediabox.width)) for page in printed("sheet", "metric", "g26-d", 48).pages} == {595, 842}
     assert "6-7 3/16" not in said
 
 
-@pytest.mark.parametrize(("units", "name", "feet", "corners"), [
-    ("us", "g26-d", 48, 4), ("metric", "g26-d", 48, 4), ("us", "g30-b", 96, 6), ("metric", "g30-b", 96, 6), ("us", "r14-a", 40, 4),
+@pytest.mark.parametrize(("paper_", "units", "name", "feet", "corners"), [
+    ("sheet", "us", "g26-d", 48, 4), ("sheet", "metric", "g26-d", 48, 4),
+    ("corners", "us", "g30-b", 96, 6), ("corners", "metric", "g30-b", 96, 6), ("corners", "us", "r14-a", 40, 4),
 ])
-def test_each_corner_has_one_page_of_its_own(units, name, feet, corners):
-    said = pages_of("sheet", units, name, feet)
+def test_each_corner_has_one_page_of_its_own(paper_, units, name, feet, corners):
+    said = pages_of(paper_, units, name, feet)
     starts = [number for number, one in enumerate(said) if "from your left" in one]
     assert starts == list(range(starts[0], starts[0] + corners))
     assert all("This order has no other brace" in said[number] for number in starts)
+    assert "Braces and ties" in said[starts[-1] + 1]
 
 
 @pytest.mark.parametrize(("name", "feet"), [("g26-d", 48), ("g30-b", 96)])
@@ -166,7 +187,7 @@ def test_the_rain_sheet_has_marks_letters_and_lengths():
 
 def test_the_ruler_on_the_card_is_true():
     """A PDF's unit is 1/72 in. (ISO 32000-1, 8.3.2.3). The ruler's base line is 6 in. long on the paper, its inches 1 in. apart."""
-    for page in printed("card").pages:
+    for page in printed("card", "us", "g26-d", 48).pages:
         level = [shape for shape in shapes_on(page) if shape.high < 0.01]
         ruler = min(level, key=lambda shape: abs(shape.wide - 6 * PT_PER_IN))
         assert _is(ruler.wide, 6.0)
@@ -181,7 +202,7 @@ def test_the_ruler_on_the_card_is_true():
 def test_the_hole_lies_where_the_document_says(units):
     """From the tip of the flat to the hole's middle, and across hole and flat: measured between the drawn lines on the paper."""
     flat = next(brace.flat for brace in document("g26-d", 48).braces if brace.part == "RL26-L")
-    for page in printed("card", units).pages:
+    for page in printed("card", units, "g26-d", 48).pages:
         shapes = shapes_on(page)
         hole = next(one for one in shapes if _is(one.wide, flat.hole_in) and _is(one.high, flat.hole_in))
         piece = next(one for one in shapes if one.wide > 4 * PT_PER_IN and one.left < hole.left and one.low < hole.low < hole.top < one.top)
@@ -210,8 +231,8 @@ def test_the_page_says_what_the_paper_says(who, client_for, order, request):
 
 @pytest.mark.parametrize(("name", "more"), [("build-sheet-pdf", ()), ("rain-sheet", ()), ("card", ("RL26-L",))])
 def test_the_papers_of_an_order_say_whose_they_are(client_for, order, sue, name, more):
-    said = text_of(paper(client_for(sue), address(name, order, *more)))
-    assert f"Only for order {order.label}, Ada Quill, Quillmere Croft. G26 × 48-0, revision D." in said
+    made = paper(client_for(sue), address(name, order, *more))
+    assert says(made, f"Only for order {order.label}, Ada Quill, Quillmere Croft. G26 × 48-0, revision D.")
 
 
 def test_the_order_and_its_answer_lead_to_it(client_for, order, sue):
@@ -225,8 +246,8 @@ def test_a_structures_page_leads_its_grower_to_it(client_for, shipped, ada):
     url = reverse("inventory:structure-build-sheet", args=["T-0412"])
     assert f'href="{url}"' in client.get(reverse("structures:structure-detail", args=["T-0412"])).content.decode()
     assert f"order {shipped.label}, structure T-0412" in words(client.get(url))
-    assert f"Only for order {shipped.label}, structure T-0412, Ada Quill" in text_of(
-        paper(client, reverse("inventory:structure-rain-sheet", args=["T-0412"])))
+    made = paper(client, reverse("inventory:structure-rain-sheet", args=["T-0412"]))
+    assert says(made, f"Only for order {shipped.label}, structure T-0412, Ada Quill")
 
 
 def test_its_drawings_say_what_people_call_its_ends_on_the_page_and_on_paper(client_for, shipped, ada, sue):
@@ -235,9 +256,9 @@ def test_its_drawings_say_what_people_call_its_ends_on_the_page_and_on_paper(cli
     said = words(client.get(reverse("inventory:structure-build-sheet", args=["T-0412"])))
     assert "The whole frame from outside the tag end (road end)." in said
     assert "hoop 1, the tag end (road end), stands at the left" in said
-    assert "by <the> barn & pond" in text_of(paper(client, reverse("inventory:structure-build-sheet-pdf", args=["T-0412"])))
+    assert says(paper(client, reverse("inventory:structure-build-sheet-pdf", args=["T-0412"])), "by <the> barn & pond")
     # the corners at the far end are as those at the tag end, so the sheet for the rain draws the tag end's alone
-    assert "road end" in text_of(paper(client, reverse("inventory:structure-rain-sheet", args=["T-0412"])))
+    assert says(paper(client, reverse("inventory:structure-rain-sheet", args=["T-0412"])), "road end")
     of_order = words(client_for(sue).get(reverse("inventory:order-build-sheet-line", args=[shipped.label, 1])))
     assert "road end" not in of_order
 
@@ -281,10 +302,11 @@ def test_an_older_document_makes_a_sheet_that_says_what_it_lacks(client_for, sue
                                 engine="1.0.0", family_sha256="0" * 64, family_text="")
     Structure.objects.filter(pk=made.pk).update(design=old)
     client = client_for(ada)
-    for said in (words(client.get(reverse("inventory:structure-build-sheet", args=["T-0009"]))),
-                 text_of(paper(client, reverse("inventory:structure-build-sheet-pdf", args=["T-0009"])))):
-        assert "This order was worked out before the order of work was kept; ask the maker in which order it goes up." in said
-        assert "This order was worked out before the tightest gaps were kept" in said
+    lacks = ("This order was worked out before the order of work was kept; ask the maker in which order it goes up.",
+             "This order was worked out before the tightest gaps were kept")
+    said = words(client.get(reverse("inventory:structure-build-sheet", args=["T-0009"])))
+    assert [sentence for sentence in lacks if sentence not in said] == []
+    assert says(paper(client, reverse("inventory:structure-build-sheet-pdf", args=["T-0009"])), *lacks)
 
 
 def test_the_queries_do_not_grow_with_the_order(client_for, sue):
