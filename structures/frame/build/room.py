@@ -37,7 +37,7 @@ class Taken:
 
 
 def check_room(frame: Frame) -> None:
-    """Refuse fittings that overlap, crowd the crown or lie on a post round the leg, warn of those that cover a seam; once for each
+    """Refuse fittings that overlap or crowd the crown, warn of those that cover a seam or lie on a post round the leg; once for each
     kind of hoop."""
     by_hoop: dict[int, list[Joint]] = defaultdict(list)
     for joint in frame.joints:
@@ -131,18 +131,17 @@ def _crown(frame: Frame, taken: list[Taken], crowding: set[str]) -> None:
 
 
 def _posts(frame: Frame, taken: list[Taken]) -> None:
-    """A ground post that stands round the leg leaves no room for a band on it; the foot bolt goes through both."""
+    """A ground post that stands round the leg leaves a band no room on it; the foot bolt goes through both."""
     up = posts_reach_up(frame)
     for one in taken:
         from_foot, half = one.joint.from_foot_in or 0.0, one.width_in / 2
         through = any(ident.split(":")[1] == "post" for ident in one.joint.holds)
         if from_foot - half < up - SLIGHT_IN and not through:
-            frame.refusals.append(Refusal(
-                "on-post", "The {name} at {code} lies {at_in} up its hoop, where the ground post stands round the leg up to {up_in}: "
-                "{least_in} or more would do.",
+            frame.warnings.append(Said(
+                "The {name} at {code} lies {at_in} up its hoop, where the ground post stands round the leg up to {up_in}: {least_in} or more "
+                "would clear it.",
                 {"name": _name(frame, one), "code": one.joint.code, "at_in": math.floor(from_foot * 16) / 16, "up_in": up,
-                 "least_in": math.ceil((up + half) * 16 - SLIGHT_IN) / 16}, "stations",
-            ))
+                 "least_in": math.ceil((up + half) * 16 - SLIGHT_IN) / 16}))
 
 
 def _seams(frame: Frame, taken: list[Taken]) -> None:
