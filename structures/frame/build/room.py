@@ -138,8 +138,8 @@ def _posts(frame: Frame, taken: list[Taken]) -> None:
         through = any(ident.split(":")[1] == "post" for ident in one.joint.holds)
         if from_foot - half < up - SLIGHT_IN and not through:
             frame.warnings.append(Said(
-                "The {name} at {code} lies {at_in} up its hoop, where the ground post stands round the leg up to {up_in}: {least_in} or more "
-                "would clear it.",
+                "The {name} at {code} lies {at_in} up its hoop, where the ground post stands round the leg up to {up_in}: {least_in} or "
+                "more would clear it.",
                 {"name": _name(frame, one), "code": one.joint.code, "at_in": math.floor(from_foot * 16) / 16, "up_in": up,
                  "least_in": math.ceil((up + half) * 16 - SLIGHT_IN) / 16}))
 
