@@ -53,7 +53,7 @@ def _boards(frame: Frame) -> Iterator[Said]:
     """Boards that the family knows and this order has not: then they are the customer's own."""
     for strip in frame.family.strips:
         if _is_board(frame, strip) and not frame.has(strip.option):
-            yield Said("A {name} along both sides, {length_in} each: in this order it is the customer's own.",
+            yield Said("A {name} along both sides, {length_in} each, the customer's own in this order: fixed once the frame is tight.",
                        {"name": strip.name, "length_in": frame.length_in})
 
 

@@ -54,10 +54,11 @@ def test_a_part_without_a_tool_asks_for_none():
 
 def test_boards_that_are_not_in_the_order_are_the_customers_own():
     text = changed()
-    own = about(of_text(text, 48), "customer's own.")
-    assert [thing.split(":")[0] for thing in own if " board " in thing] == [
-        "A hip board along both sides, 48-0 each", "A base board along both sides, 48-0 each"]
-    assert not [thing for thing in about(of_text(text, 48, with_=["boards"]), "customer's own.") if " board " in thing]
+    own = about(of_text(text, 48), "customer's own")
+    assert [thing for thing in own if " board " in thing] == [
+        f"A {name} board along both sides, 48-0 each, the customer's own in this order: fixed once the frame is tight."
+        for name in ("hip", "base")]
+    assert not [thing for thing in about(of_text(text, 48, with_=["boards"]), "customer's own") if " board " in thing]
 
 
 def test_timber_is_for_the_ends_that_are_framed():
