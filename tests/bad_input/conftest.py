@@ -6,12 +6,14 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 import pytest
+import weasyprint
 from django.conf import settings
 from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.test import Client
 from django.urls import Resolver404, resolve
 
+from structures.refusals import Refuse
 from tests.bad_input.asking import signed_in
 from tests.bad_input.shown_forms import Form, Shown, shown_forms
 from tests.factories import ADDRESSES, World
@@ -56,7 +58,9 @@ def posted_forms(shared_world, shared_media, django_db_blocker) -> dict[str, lis
     found = defaultdict(list)
     before = settings.MEDIA_ROOT
     settings.MEDIA_ROOT = shared_media
-    with django_db_blocker.unblock():
+    with django_db_blocker.unblock(), pytest.MonkeyPatch.context() as patched:
+        # A paper has no form, and a dozen of them take longer to make than all the pages. Refused, none is kept for later.
+        patched.setattr(weasyprint.HTML, "write_pdf", _no_paper)
         client = signed_in(shared_world.olive)
         for address in ALL:
             url = address.url(shared_world)
@@ -67,6 +71,10 @@ def posted_forms(shared_world, shared_media, django_db_blocker) -> dict[str, lis
                         found[name].append((action, form, page))
     settings.MEDIA_ROOT = before
     return found
+
+
+def _no_paper(html: weasyprint.HTML) -> bytes:
+    raise Refuse("No paper is made here.")
 
 
 def _looks(client: Client, url: str) -> Iterator[Shown]:
