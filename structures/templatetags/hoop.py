@@ -15,6 +15,8 @@ from django.urls import NoReverseMatch, resolve, reverse
 from django.utils.formats import date_format
 from django.utils.html import escape, format_html
 from django.utils.safestring import SafeString, mark_safe
+from django_tables2 import Table
+from django_tables2.columns import BoundColumn
 
 from structures import making
 from structures.frame.lengths import inches_only, show_length
@@ -205,6 +207,13 @@ def query_with(context: RequestContext, **changed: Any) -> str:
         else:
             query[name] = value
     return f"?{query.urlencode()}"
+
+
+@register.simple_tag
+def is_first_order(table: Table, column: BoundColumn) -> bool:
+    """Whether a list is sorted by this column before all others: only its head is marked, for the others just break ties."""
+    first = next(iter(table.order_by or ()), None)
+    return first is not None and first.bare == column.order_by_alias.bare
 
 
 @register.inclusion_tag("structures/_find_box.html", takes_context=True)

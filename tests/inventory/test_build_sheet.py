@@ -229,6 +229,12 @@ def test_the_page_says_what_the_paper_says(who, client_for, order, request):
     assert "H1-L-shoulder side section down from the seam 3-1 3/8 3-2 8-10 C" in said
 
 
+def test_the_page_leads_to_each_of_its_sections(client_for, order, sue):
+    html = page_of(client_for(sue), order).content.decode()
+    listed = re.search(r'<nav class="view-row before" aria-label="On this sheet">.*?</nav>', html, re.S)[0]
+    assert re.findall(r'href="#([a-z0-9-]+)"', listed) == [one for one in re.findall(r'<section id="([a-z0-9-]+)"', html) if one != "notes"]
+
+
 @pytest.mark.parametrize(("name", "more"), [("build-sheet-pdf", ()), ("rain-sheet", ()), ("card", ("RL26-L",))])
 def test_the_papers_of_an_order_say_whose_they_are(client_for, order, sue, name, more):
     made = paper(client_for(sue), address(name, order, *more))

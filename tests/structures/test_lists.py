@@ -76,3 +76,9 @@ def test_an_export_nobody_knows_is_the_page(sue, many, client_for):
 @pytest.mark.parametrize(("text", "number"), [(None, 5), ("", 5), ("7", 7), ("-1", 1), ("99", 9), ("9" * 30, 9), ("1.5", 5)])
 def test_a_whole_number_from_an_address(text, number):
     assert whole_number(text, 5, 1, 9) == number
+
+
+def test_of_several_columns_that_sort_only_the_first_is_marked(sue, many, client_for):
+    html = client_for(sue).get(reverse(LIST), {"sort": ["town", "-tag"]}).content.decode()
+    assert html.count("aria-sort=") == 1
+    assert 'aria-sort="ascending"' in html
