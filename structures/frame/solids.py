@@ -1,4 +1,4 @@
-"""How near a straight piece's axis comes to a solid body: a block of any direction, and the room a door leaf sweeps.
+"""How near a straight piece's axis comes to a solid body: a block of any direction, a post, and the room a door leaf sweeps.
 
 Distances are signed: inside a body they are negative, the way to its nearest face. The signed distance from a convex body
 is a convex function of the point, and so of the share along a segment: it has one least value, which is found to 1e-7 in.
@@ -145,6 +145,32 @@ class Quarter:
             return max(out, -u, -v) if out <= 0 else out
         beyond_u, beyond_v = (max(-w, w - self.radius_in, 0.0) for w in (u, v))
         return math.hypot(beyond_u, beyond_v)
+
+
+@dataclass(frozen=True, slots=True)
+class Pillar:
+    """An upright cylinder about (x, y), from `z0` up to `z1`, flat at both ends."""
+
+    x: float
+    y: float
+    radius_in: float
+    z0: float
+    z1: float
+
+    def bounds(self) -> tuple[Vector, Vector]:
+        """The lowest and the highest corner of the upright box around it."""
+        r = self.radius_in
+        return (self.x - r, self.y - r, self.z0), (self.x + r, self.y + r, self.z1)
+
+    def nearest(self, a: Vector, b: Vector) -> Nearest:
+        """The least signed distance of the segment from a to b, by golden section."""
+        return least_convex(lambda share: self.distance(along(a, b, share)), length(subtract(b, a)))
+
+    def distance(self, point: Vector) -> float:
+        """The signed distance of one point."""
+        out = math.hypot(point[0] - self.x, point[1] - self.y) - self.radius_in
+        rise = max(self.z0 - point[2], point[2] - self.z1)
+        return max(out, rise) if out <= 0 or rise <= 0 else math.hypot(out, rise)
 
 
 def least_convex(distance: Callable[[float], float], long: float, first: float = 0.0, last: float = 1.0) -> Nearest:

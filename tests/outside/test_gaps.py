@@ -13,7 +13,7 @@ from scipy.optimize import minimize, minimize_scalar
 
 from structures.frame.build import family_profile
 from structures.frame.build.gaps.outline import Outline
-from structures.frame.solids import Block, Quarter
+from structures.frame.solids import Block, Pillar, Quarter
 from structures.frame.vectors import along, segment_nearest
 from tests.structures.frames import document, family
 
@@ -174,6 +174,32 @@ def test_the_room_a_door_sweeps_by_hand():
     assert swing.nearest((-40, -10, 90), (40, -10, 90))[0] == pytest.approx(10)
     # A pole past the arc's middle, square to its radius there: 40 - 30 from the rim.
     assert swing.nearest((0, -40 * math.sqrt(2), 40), (40 * math.sqrt(2), 0, 40))[0] == pytest.approx(10, abs=WITHIN)
+
+
+def test_a_post_by_hand():
+    # A post 2 thick about the origin, 6 high; a point over it, one beside, one off its rim 3-4-5, one inside; a pole over its top.
+    post = Pillar(0, 0, 1, 0, 6)
+    assert post.distance((0.5, 0, 9)) == pytest.approx(3)
+    assert post.distance((0, -5, 4)) == pytest.approx(4)
+    assert post.distance((4, 0, 10)) == pytest.approx(5)
+    assert post.distance((0, 0.4, 3)) == pytest.approx(-0.6)
+    assert post.nearest((-20, 0, 8), (20, 0, 8))[0] == pytest.approx(2, abs=WITHIN)
+    assert post.nearest((3, -20, 3), (3, 20, 3)) == (pytest.approx(2, abs=WITHIN), pytest.approx(0.5, abs=1e-3))
+
+
+def test_a_post_is_as_far_as_scipy_finds(random):
+    """scipy's sequential least squares over the points of the post: across no farther than its radius, up no higher than it."""
+    for _ in range(12):
+        x, y, radius, high = random.uniform((-20, -20, 1, 5), (20, 20, 5, 40))
+        post = Pillar(x, y, radius, 0, high)
+        a, b = points(random, 2)
+        gap, share = post.nearest(a, b)
+        met = np.array(along(a, b, share))
+        within = {"type": "ineq", "fun": lambda at, x=x, y=y, radius=radius: radius ** 2 - (at[0] - x) ** 2 - (at[1] - y) ** 2}
+        found = minimize(lambda at, met=met: np.sum((at - met) ** 2), (x, y, high / 2), bounds=[(None, None), (None, None), (0, high)],
+                         constraints=[within], method="SLSQP", options={"ftol": 1e-14, "maxiter": 500})
+        assert np.linalg.norm(found.x - met) == pytest.approx(max(gap, 0), abs=2e-4)
+        assert gap == pytest.approx(over_a_segment(post.distance, a, b), abs=WITHIN)
 
 
 def test_a_hoop_is_as_far_as_the_nearest_of_many_points_of_its_curve():

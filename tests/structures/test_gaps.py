@@ -1,6 +1,7 @@
 """Gaps: who is near to whom, what touches by design, what is refused, and that long structures cost no more a bay."""
 
 import dataclasses
+import math
 
 import pytest
 
@@ -120,6 +121,18 @@ def test_gaps_to_boards_posts_and_doors_are_what_plain_arithmetic_says():
     assert tie.gaps["door"] == pytest.approx(10 - BRACE_RADIUS)            # 6 before it, 8 below: 6-8-10
     assert tie.gaps["board"] == pytest.approx(10 - 0.75 - BRACE_RADIUS)
     assert tie.clearance_in == min(tie.gaps.values())
+
+
+def test_a_brace_is_measured_against_the_post_that_stands_round_its_leg_and_not_against_one_inside_it():
+    """R14's braces are bolted 1 1/2 in. from the leg's axis and 8 in. up; its posts, 1.9 in. thick, stand 6 in. up. From the hole the
+    brace goes up and away: 1.5 - 0.95 in. beside the post and 2 above it, less its own radius."""
+    frame = measured(together("r14-a", 480))
+    low = next(brace for brace in frame.braces if brace.landing_to.code == "H3-L-foot")
+    assert low.landing_to.from_foot_in == pytest.approx(8)
+    assert low.gaps["ground post"] == pytest.approx(math.hypot(1.5 - 0.95, 2) - BRACE_RADIUS, abs=1e-6)
+    assert not any("ground post" in brace.gaps for brace in measured(together("g26-d", 480)).braces)
+    kinds = {tight.kind: tight.near for tight in frame.tight}
+    assert kinds["ground post"] == "H3-L-foot:post:1"
 
 
 def test_a_strip_that_the_family_does_not_know_goes_by_its_own_word():

@@ -64,7 +64,7 @@ class Tight:
 
     piece: str
     near: str
-    kind: str                      # "film", "own hoop", "hoop", "purlin", "tie", "brace", "web", "runner", "door", "post",
+    kind: str                      # "film", "own hoop", "hoop", "purlin", "tie", "brace", "web", "runner", "door", "post", "ground post",
     # or the role of a lengthwise strip's part: "board", "channel", "roll-pipe", ...
     gap_in: float
     at: Point                      # on the piece's axis, where it is nearest

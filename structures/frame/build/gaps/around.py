@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from structures.frame.build.frame import Frame
 from structures.frame.build.gaps.rods import Rod, hoops_about, runners_of
+from structures.frame.build.hoops import posts_reach_up
 from structures.frame.document import Bar, Box, Point, Swing
-from structures.frame.solids import Block, Quarter, Solid
+from structures.frame.solids import Block, Pillar, Quarter, Solid
 
 DOOR = ("leaf", "header")
 
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """Something that is no round piece. `kind` is what its gaps are called, `word` names it to a person, from y0 to y1."""
+    """Something that is no rod. `kind` is what its gaps are called, `word` names it to a person, from y0 to y1. What stands at every
+    hoop alike has the number of its hoop and `alike`: bodies with equal ones differ by whole bays only."""
 
     id: str
     kind: str
@@ -26,6 +28,8 @@ class Body:
     high: Point
     y0: float
     y1: float
+    hoop: int = 0
+    alike: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +91,8 @@ def _place(item: Rod | Body, first: int, y0: float, y1: float) -> object:
     """Where something is, seen from a hoop: equal places are equally far. What runs past all the hoops is so from each of them."""
     if isinstance(item, Rod) and not item.sticks:
         return item.shape, item.first - first
+    if isinstance(item, Body) and item.alike is not None:
+        return item.alike, item.hoop - first
     return item.id if item.y0 <= y0 and y1 <= item.y1 else (item.id, first)
 
 
@@ -103,10 +109,10 @@ def _joined_by_webs(frame: Frame) -> dict[str, set[str]]:
 
 
 def bodies_of(frame: Frame) -> list[Body]:
-    """Boards, channel, pipes, end-wall posts, headers, door leaves and the room that these sweep."""
+    """Boards, channel, pipes, end-wall posts, headers, door leaves and the room that these sweep, and posts round the legs."""
     kinds = {strip.code: frame.part(strip.part).role for strip in frame.family.strips}
     return [*(_bar(bar, kinds.get(bar.kind, bar.kind)) for bar in frame.bars),
-            *(_box(box) for box in frame.boxes), *(_swing(swing) for swing in frame.swings)]
+            *(_box(box) for box in frame.boxes), *(_swing(swing) for swing in frame.swings), *_posts(frame)]
 
 
 def _bar(bar: Bar, kind: str) -> Body:
@@ -123,6 +129,16 @@ def _box(box: Box) -> Body:
 def _swing(swing: Swing) -> Body:
     return _body(swing.id, "door", swing.name, Quarter(swing.x, swing.y, swing.radius_in, swing.closed, swing.opens,
                                                        swing.z0, swing.z1))
+
+
+def _posts(frame: Frame) -> Iterator[Body]:
+    """Ground posts that stand round the legs, above the ground; those inside the legs are nearer to nothing than these are."""
+    up = posts_reach_up(frame)
+    for member in frame.members if up else ():
+        if member.role == "post" and member.hoop is not None:
+            x, y, _ = member.end
+            body = _body(member.id, "ground post", "ground post", Pillar(x, y, member.radius_in, 0.0, up))
+            yield replace(body, hoop=member.hoop, alike=("ground post", "left" if x < 0 else "right"))
 
 
 def _body(ident: str, kind: str, name: str, solid: Solid) -> Body:
