@@ -196,3 +196,20 @@ def test_the_section_shows_film_boards_and_the_near_end_wall(g26):
     assert len([e for e in drawn.of_class("conn") if e.tag == f"{SVG}polygon"]) == len(boards)
     bare = Drawn(render(document("g26-d", 48), "section", "wide"))
     assert not bare.of_class("j-film")
+
+
+@pytest.mark.parametrize("way", ["inside", "corner"])
+@pytest.mark.parametrize("size", SIZES)
+def test_a_board_or_pipe_is_lit_close_up_where_it_lies(way, size):
+    frame = document("g26-d", 48, ("boards", "roll-up"))
+    along = [m for m in frame.members if m.hoop is None and m.role not in ("stick", "end") and abs(m.end[1] - m.start[1]) > 1]
+    two_bays = 2 * frame.measures.spacing_in
+    near = {m.id for m in along if m.start[0] > 0 and min(m.start[1], m.end[1]) < two_bays}
+    assert len({m.part for m in along if m.id in near}) >= 2     # at least a board and a pipe
+    for part in {m.part for m in along}:
+        drawn = Drawn(render(frame, f"{way}-tag-right", size, lit={part}))
+        groups = {g.attrib["data-id"]: g for g in drawn.of_class("pc") if g.attrib["data-part"] == part}
+        assert set(groups) >= {m.id for m in along if m.part == part and m.id in near}
+        assert not any("-L-" in place for place in groups)
+        for group in groups.values():
+            assert [line for line in group if line.attrib["class"] == "lit-s"]

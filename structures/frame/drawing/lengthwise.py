@@ -10,6 +10,7 @@ from structures.frame.document import Bar, Member
 from structures.frame.profile import Profile
 
 from . import pencils
+from .kitlines import draw_sticks
 from .scene import Lengthwise
 from .sheet import XY
 
@@ -97,6 +98,7 @@ class LengthwiseLines:
                 self._bar(bar)
         if bars:
             self._end_channel(bars)
+            draw_sticks(self.sheet, self.scene, self._seen_of)
             return
         named: set[str] = set()
         for board in sorted(self.scene.boards, key=lambda line: -line.z):
@@ -104,6 +106,13 @@ class LengthwiseLines:
                 words = "" if board.code in named else board.code.replace("-", " ")
                 named.add(board.code)
                 self._edge(board.x, board.z, 0.0, self.scene.document.measures.length_in, words)
+
+    def _seen_of(self, member: Member) -> list[tuple[XY, XY]]:
+        """What is seen of a board, pipe or runner on this side; nothing of a purlin's pieces, which are drawn as tubes."""
+        (x, y0, z), (_, y1, _) = member.start, member.end
+        low, high = max(min(y0, y1), self.view.low), min(max(y0, y1), self.view.high)
+        other = (x < 0) != (self.view.corner.side == "left")
+        return [] if member.role in ("stick", "end") or other or low >= high else [(self.view.at((x, low, z)), self.view.at((x, high, z)))]
 
     def _bar(self, bar: Bar) -> None:
         half = bar.wide_in / 2
