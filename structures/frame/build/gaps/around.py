@@ -45,14 +45,15 @@ class Around:
 
     def __init__(self, frame: Frame, pieces: Iterable[Rod], runs: Iterable[Rod]):
         self._runs = [*runs, *runners_of(frame)]
-        self._bodies = bodies_of(frame)
+        bodies = bodies_of(frame)
+        self._about_runs = [body for body in bodies if body.hoop <= 1]
         self._frame = frame
         self._at: dict[int, list[Rod | Body]] = defaultdict(list)
         self._hoods: dict[tuple[int, int, bool], Hood] = {}
         self._keys: dict[tuple[object, ...], int] = {}
         for rod in pieces:
             self._put(rod, rod.first, rod.last)
-        for body in self._bodies:
+        for body in bodies:
             self._put(body, *hoops_about(frame, body.y0, body.y1))
         self._joined = _joined_by_webs(frame)
 
@@ -63,12 +64,13 @@ class Around:
     def hood(self, rod: Rod) -> Hood:
         """What lies about the hoops of a piece, the piece itself and what it touches by design among it.
 
-        About a run lie only other runs and bodies: its gaps to pieces are measured from these.
+        About a run lie only other runs and bodies: its gaps to pieces are measured from these. Of what stands at every hoop
+        alike, hoop 1's is as near to it as any.
         """
         about = rod.first, rod.last, bool(rod.sticks)
         hood = self._hoods.get(about)
         if hood is None:
-            others = self._bodies if rod.sticks else self._between(rod.first, rod.last)
+            others = self._about_runs if rod.sticks else self._between(rod.first, rod.last)
             hood = self._hoods[about] = self._look(rod.first, rod.last, others)
         return hood
 
