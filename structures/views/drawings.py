@@ -13,6 +13,7 @@ from structures.access import for_roles, structure_for
 from structures.forms.looking import Looking
 from structures.frame import drawing
 from structures.frame.document import Document
+from structures.frame.names import ends_named
 from structures.models import Design
 from structures.showing import (
     LAID_FLAT,
@@ -62,7 +63,8 @@ def _drawings_page(request: HttpRequest, document: Document, *, about: str, back
     context = {
         "document": document, "about": about, "back": back, "differs": differs, "not_kept": not_kept(document),
         "look": look, "view": look.view, "groups": grouped((*views, *joints)),
-        "before_and_after": _neighbours(joints if look.view.joint else views, look.view), "places": places,
+        "before_and_after": _neighbours(joints if look.view.joint else views, look.view),
+        "places": [(place.code, ends_named(place.code, names or {}), place.code == look.standing) for place in places],
         "turning": _turning(places, look), "lines": lines, "lit_line": _lit_line(lines, look.lit),
         "letters": marks, **_drawn(document, look, lines, units, names),
     }

@@ -193,6 +193,15 @@ def test_what_differs_on_the_standing_structure_is_said(look, mine, sue):
     assert "As it stands: H4-tie moved, seen 2 Mar 2026. 8 in. down both legs." in words(look())
 
 
+def test_where_one_stands_is_offered_by_what_people_call_the_ends(look, mine, sue):
+    from structures.actions.structures import name_ends
+
+    name_ends(mine, tag_end="road end", far_end="", by=sue)
+    places = re.search(r'<select id="standing".*?</select>', html(look()), re.S)[0]
+    assert '<option value="outside tag end" selected>Outside tag end (road end)</option>' in places
+    assert '<option value="outside far end">Outside far end</option>' in places
+
+
 JUNK = ("", "no-such", "../../etc", "%00", "<b>", "9" * 500)
 
 
