@@ -12,7 +12,7 @@ from structures.frame.family import Family
 from structures.frame.reader import read_families, read_family
 from structures.frame.trial import try_out
 from structures.models import FamilyRevision, User
-from structures.queries.families import source_of
+from structures.queries.families import read_once, source_of
 from structures.refusals import Refuse
 
 
@@ -53,10 +53,10 @@ def _try_once(text: str, source: str) -> None:
 
 def _read_beside_the_rest(text: str, source: str) -> Family:
     """Read the text together with every other loaded file, which finds part numbers defined in two ways."""
-    alone = read_families({source: text})[source]
+    alone = read_once(hashlib.sha256(text.encode()).hexdigest(), text, source)
     others = {
         source_of(revision): revision.text
         for revision in FamilyRevision.objects.exclude(code=alone.code, revision=alone.revision)
     }
     others.pop(source, None)
-    return read_families({**others, source: text})[source]
+    return read_families({**others, source: text})[source] if others else alone

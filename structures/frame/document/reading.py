@@ -26,6 +26,9 @@ def write_document(document: Document) -> dict[str, Any]:
 
 
 def _plain(value: Any) -> Any:
+    # Most of what a document holds, and slow to find out by asking what it is not.
+    if value is None or type(value) in (str, int, bool):
+        return value
     if isinstance(value, float):
         return round(value, 6) + 0.0
     if dataclasses.is_dataclass(value):
