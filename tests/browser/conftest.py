@@ -36,11 +36,11 @@ def screen(request) -> dict:
 
 @pytest.fixture
 def visitor_for(browser: Browser, screen: dict, live_server):
-    """Give a visitor signed in as somebody: `visitor_for(ada)`; `visitor_for(None)` is at the door."""
+    """Give a visitor signed in as somebody: `visitor_for(ada)`; `visitor_for(None)` is at the door; `at` another screen than the test's."""
     contexts, visitors = [], []
 
-    def come(user=None) -> Visitor:
-        context = browser.new_context(**screen, locale="en-US", timezone_id="UTC")
+    def come(user=None, *, at: dict | None = None) -> Visitor:
+        context = browser.new_context(**(at or screen), locale="en-US", timezone_id="UTC")
         contexts.append(context)
         context.set_default_timeout(15_000)
         if user is not None:
