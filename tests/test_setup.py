@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -27,6 +28,12 @@ def ready(tmp_path_factory) -> Clone:
     first = clone.start("kit", "--json")
     assert (first.returncode, first.stdout, first.stderr) == (0, clone.answer("kit", "--json"), BUILDS)
     return clone
+
+
+@pytest.fixture
+def started(ready, tmp_path) -> Clone:
+    """A clone that was started once, and may be changed: a copy of the ready one, which takes less time than a set-up."""
+    return replace(ready, root=shutil.copytree(ready.root, tmp_path / "clone", symlinks=True))
 
 
 def test_a_second_start_runs_no_pip_and_touches_no_network(ready, tmp_path):
@@ -100,24 +107,22 @@ def test_two_starts_at_once_build_it_once(clone):
     assert sorted(err for _, err in ends) == sorted([BUILDS, "Another start is setting up .venv; waiting for it.\n"])
 
 
-def test_new_requirements_are_installed_at_the_next_start(clone):
-    clone.start("check")
-    requirements = clone.root / "requirements.txt"
+def test_new_requirements_are_installed_at_the_next_start(started):
+    requirements = started.root / "requirements.txt"
     requirements.write_text("# more to come\n" + requirements.read_text())
-    second = clone.start("check")
-    assert (second.returncode, second.stdout, second.stderr) == (0, clone.answer("check"), BUILDS.removeprefix("Making .venv.\n"))
+    second = started.start("check")
+    assert (second.returncode, second.stdout, second.stderr) == (0, started.answer("check"), BUILDS.removeprefix("Making .venv.\n"))
 
 
-def test_a_venv_of_another_python_is_made_anew(clone):
-    clone.start("check")
-    note = clone.root / ".venv" / "pyvenv.cfg"
-    stamp = clone.root / ".venv" / "hoopledger-stamp"
+def test_a_venv_of_another_python_is_made_anew(started):
+    note = started.root / ".venv" / "pyvenv.cfg"
+    stamp = started.root / ".venv" / "hoopledger-stamp"
     # As after an upgrade of the system: what `.venv` notes is not what its Python is.
     running = f"{sys.version_info.major}.{sys.version_info.minor}"
     note.write_text(note.read_text().replace(f"version = {running}.", "version = 3.2."))
     stamp.write_text(stamp.read_text().replace(running, "3.2", 1))
-    second = clone.start("check")
-    assert (second.returncode, second.stdout, second.stderr) == (0, clone.answer("check"), BUILDS)
+    second = started.start("check")
+    assert (second.returncode, second.stdout, second.stderr) == (0, started.answer("check"), BUILDS)
 
 
 def test_without_a_network_one_sentence_says_so(clone):
