@@ -1,9 +1,11 @@
 """A paper is made of our own files alone: nothing that somebody typed can make it read a file or call somewhere."""
 
+import gc
 from datetime import date
 from io import BytesIO
 
 import pytest
+import weasyprint
 from pypdf import PdfReader
 
 from inventory.actions.shipments import ship
@@ -55,3 +57,16 @@ def test_what_somebody_typed_is_printed_and_not_followed(sue, wes, monkeypatch):
     assert not paper.attachments
     assert asked
     assert [url for url in asked if not url.startswith((papers.BASE, "data:"))] == []
+
+
+def test_after_a_paper_that_could_not_be_made_garbage_is_looked_for_again(monkeypatch):
+    seen = []
+
+    def fall(html):
+        seen.append(gc.isenabled())
+        raise MemoryError
+
+    monkeypatch.setattr(weasyprint.HTML, "write_pdf", fall)
+    with pytest.raises(MemoryError):
+        papers.make_pdf("<p>Words</p>")
+    assert (seen, gc.isenabled()) == ([False], True)
