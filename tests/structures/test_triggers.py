@@ -7,7 +7,7 @@ from django.core.management import call_command
 from django.db import IntegrityError, connection, transaction
 
 from structures import triggers
-from structures.models import Design, Event, FamilyRevision
+from structures.models import Design, Event, FamilyRevision, Structure
 
 pytestmark = pytest.mark.django_db
 
@@ -73,8 +73,8 @@ def test_columns_narrow_a_rule_and_a_quote_in_its_words_does_no_harm():
     with connection.cursor() as cursor:
         for statement in triggers._create(rule, connection.vendor):
             cursor.execute(statement)
-        cursor.execute("INSERT INTO structures_structure (tag, name, town, place, order_number, unchecked, zone, made_at)"
-                       " VALUES ('T-1', '', '', '', '', false, 'UTC', '2026-01-01')")
+    Structure.objects.create(tag="T-1")
+    with connection.cursor() as cursor:
         cursor.execute("UPDATE structures_structure SET name = 'Long field'")
         assert "The tag isn't changed." in refused(lambda: cursor.execute("UPDATE structures_structure SET tag = 'T-2'"))
         for statement in triggers._drop(rule, connection.vendor):
